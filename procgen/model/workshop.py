@@ -1,0 +1,136 @@
+"""A workshop: the shop, what its procedures share, its procedures, families and jobs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from procgen.files.problems import Place
+from procgen.model.family import Family
+from procgen.model.procedure import Procedure
+from procgen.units.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    id: str
+    level: str  # DANGER WARNING CAUTION NOTICE
+    symbols: tuple[str, ...]  # ISO 7010 numbers; drawn by us
+    hazard: str
+    consequence: str
+    avoid: str
+    defers_to: str
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Trait:
+    """A fact of a family that procedures branch on. `values`: word -> what it means, in words a reader sees."""
+
+    id: str  # "cam.shells"
+    title: str
+    values: Mapping[str, str]
+    concluded_by: str  # name of the trade function that works it out; "" where the author types it
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Tool:
+    """A tool, gauge kind or consumable as named on a card's "Bring" line."""
+
+    id: str
+    name: str
+    kind: str  # tool gauge consumable
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A published table: rows by id, columns typed, one source for all or one a row."""
+
+    id: str
+    title: str
+    source: str
+    rows: Mapping[str, Mapping[str, Quantity | str]]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    shape: str  # round, slot
+    across: float  # mm
+    centre: tuple[float, float]  # mm from the top left of the front
+    keep_clear: float  # mm of paper kept clear round it
+    length: float = 0.0  # of a slot, mm
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    id: str
+    name: str
+    width: float  # mm
+    height: float
+    seal_margin: float
+    corner_radius: float
+    hole: Hole | None
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    id: str
+    kind: str
+    step: Quantity | None
+    uncertainty: Quantity | None  # expanded, k = 2
+    range: tuple[Quantity, Quantity] | None
+    place: Place
+    difference_uncertainty: Quantity | None = None  # between readings at one setting
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A shop rule: `shop.NAME` in formulas."""
+
+    name: str
+    title: str
+    value: Quantity
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class ReadFrom:
+    """How far away people stand, mm."""
+
+    steps: float = 700.0
+    values: float = 1000.0
+    title: float = 2000.0
+    hand: float = 500.0
+
+
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    root: Path
+    name: str
+    site: str
+    show: Mapping[str, str]  # dimension name -> unit symbol
+    also: bool  # the other unit in brackets
+    stock: str
+    read_from: ReadFrom
+    deck: tuple[tuple[str, Place], ...]
+    approved_by: str
+    approved_on: str
+    guard: float
+    place: Place
+    gauges: Mapping[str, Gauge] = field(default_factory=dict)
+    rules: Mapping[str, Rule] = field(default_factory=dict)
+    cautions: Mapping[str, Caution] = field(default_factory=dict)
+    traits: Mapping[str, Trait] = field(default_factory=dict)
+    tools: Mapping[str, Tool] = field(default_factory=dict)
+    tables: Mapping[str, Table] = field(default_factory=dict)
+    stocks: Mapping[str, Stock] = field(default_factory=dict)
+    procedures: Mapping[str, Procedure] = field(default_factory=dict)
+    families: Mapping[str, Family] = field(default_factory=dict)
