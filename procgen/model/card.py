@@ -136,6 +136,7 @@ class StepItem:
     number: int
     action: Prose  # the first sentence
     detail: Prose  # what follows it
+    only_if: Prose = ()  # for a step that waits on a decision: "only if every cam bearing: keep"
     right: Prose = ()
     because: Prose = ()
     panels: tuple[Panel, ...] = ()

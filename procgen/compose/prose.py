@@ -1,0 +1,78 @@
+"""An author's text as a reader sees it: emphasis understood, {names} filled in, the first sentence set apart.
+
+Markdown is read before names are filled in, so that nothing a file holds can become markup.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import lru_cache
+
+from markdown_it import MarkdownIt
+
+from procgen.model.card import Prose, Run
+
+HOLE = re.compile(r"\{([A-Za-z_][\w.]*)\}")
+_SENTENCE = re.compile(r"[.!?](?=\s|$)")
+
+Fill = Callable[[str], Prose]
+
+
+def holes(text: str) -> Iterator[tuple[str, int]]:
+    """The names in braces, each with its offset in the text."""
+    for match in HOLE.finditer(text):
+        yield match.group(1), match.start(1)
+
+
+def prose(text: str, fill: Fill) -> Prose:
+    """The text with its emphasis as runs and each {name} replaced by what `fill` makes of it."""
+    return tuple(filled for run in _emphasis(text) for filled in _filled(run, fill))
+
+
+def sentence_and_rest(text: Prose) -> tuple[Prose, Prose]:
+    """The first sentence, and what follows it."""
+    first: list[Run] = []
+    for position, run in enumerate(text):
+        end = None if run.figure else _SENTENCE.search(run.text)
+        if end is None:
+            first.append(run)
+            continue
+        first.append(replace(run, text=run.text[: end.end()]))
+        rest = (replace(run, text=run.text[end.end() :].lstrip()), *text[position + 1 :])
+        return tuple(first), tuple(r for r in rest if r.text)
+    return tuple(first), ()
+
+
+def _filled(run: Run, fill: Fill) -> Iterator[Run]:
+    start = 0
+    for match in HOLE.finditer(run.text):
+        if match.start() > start:
+            yield replace(run, text=run.text[start : match.start()])
+        for inner in fill(match.group(1)):
+            yield replace(inner, strong=run.strong or inner.strong, emphasis=run.emphasis or inner.emphasis)
+        start = match.end()
+    if start < len(run.text):
+        yield replace(run, text=run.text[start:])
+
+
+@lru_cache(maxsize=4096)
+def _emphasis(text: str) -> tuple[Run, ...]:
+    runs: list[Run] = []
+    strong = emphasis = False
+    for token in _MARKDOWN.parseInline(text)[0].children or ():
+        match token.type:
+            case "strong_open" | "strong_close":
+                strong = token.type == "strong_open"
+            case "em_open" | "em_close":
+                emphasis = token.type == "em_open"
+            case "softbreak" | "hardbreak":
+                runs.append(Run(" ", strong, emphasis))
+            case _:
+                if token.content:
+                    runs.append(Run(token.content, strong, emphasis))
+    return tuple(runs)
+
+
+_MARKDOWN = MarkdownIt("zero", {"html": False}).enable(["emphasis", "escape"])

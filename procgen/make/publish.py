@@ -1,0 +1,96 @@
+"""Putting a whole new tree in the place of the old one, so that whoever opens it sees the one or the other.
+
+Where the system can exchange two directories in one step, it does. Elsewhere two renames with a journal between them:
+`heal`, called at every start, finishes or undoes what a power cut interrupted.
+"""
+
+from __future__ import annotations
+
+import ctypes
+import os
+import shutil
+import sys
+from pathlib import Path
+
+_AT_FDCWD = -100
+_RENAME_EXCHANGE = 2
+
+
+def fresh_tree(out: Path) -> Path:
+    """An empty directory beside `out`, on the same file system, to build in."""
+    heal(out)
+    new = _beside(out, "new")
+    shutil.rmtree(new, ignore_errors=True)
+    new.mkdir(parents=True)
+    return new
+
+
+def link_tree(old: Path, new: Path) -> None:
+    """Everything of `old` into `new` by hard links (copies where there are none)."""
+    for source in old.rglob("*"):
+        target = new / source.relative_to(old)
+        if source.is_dir():
+            target.mkdir(exist_ok=True)
+            continue
+        try:
+            os.link(source, target)
+        except OSError:
+            shutil.copy2(source, target)
+
+
+def write(tree: Path, path: str, content: bytes) -> None:
+    """Write one file of a new tree. Never through a hard link, which would change the old tree too."""
+    target = tree / path
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.unlink(missing_ok=True)
+    target.write_bytes(content)
+
+
+def publish(new: Path, out: Path) -> None:
+    """Put `new` where `out` is. `.gitignore` is carried over; everything else of the old tree goes."""
+    keep = out / ".gitignore"
+    if keep.is_file():
+        shutil.copy2(keep, new / ".gitignore")
+    if not out.exists():
+        new.rename(out)
+    elif _exchanged(new, out):
+        shutil.rmtree(new)
+    else:
+        _swap(new, out)
+
+
+def heal(out: Path) -> None:
+    """Finish an interrupted swap: with the journal there, `out` may be missing and its old tree set aside."""
+    journal, old, new = _beside(out, "journal"), _beside(out, "old"), _beside(out, "new")
+    if not journal.exists():
+        return
+    if not out.exists():
+        (new if new.exists() else old).rename(out)
+    shutil.rmtree(old, ignore_errors=True)
+    journal.unlink()
+
+
+def _swap(new: Path, out: Path) -> None:
+    journal, old = _beside(out, "journal"), _beside(out, "old")
+    shutil.rmtree(old, ignore_errors=True)
+    journal.write_text("two renames under way\n")
+    out.rename(old)
+    new.rename(out)
+    journal.unlink()
+    shutil.rmtree(old)
+
+
+def _exchanged(new: Path, out: Path) -> bool:
+    """Whether the system exchanged the two in one step (Linux's renameat2)."""
+    if not sys.platform.startswith("linux"):
+        return False
+    try:
+        renameat2 = ctypes.CDLL(None, use_errno=True).renameat2
+    except (OSError, AttributeError):
+        return False
+    result: int = renameat2(_AT_FDCWD, os.fsencode(new), _AT_FDCWD, os.fsencode(out), _RENAME_EXCHANGE)
+    return result == 0
+
+
+def _beside(out: Path, what: str) -> Path:
+    return out.parent / f".{out.name}.{what}"

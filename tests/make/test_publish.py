@@ -1,0 +1,60 @@
+"""Old output or new output, never half of each."""
+
+from pathlib import Path
+
+import pytest
+
+from procgen.make import publish
+
+
+def tree(root: Path, **files: str) -> Path:
+    root.mkdir(parents=True, exist_ok=True)
+    for name, text in files.items():
+        (root / name).write_text(text)
+    return root
+
+
+@pytest.fixture(params=["exchange", "renames"])
+def way(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> str:
+    if request.param == "renames":
+        monkeypatch.setattr(publish, "_exchanged", lambda new, out: False)
+    return str(request.param)
+
+
+def test_the_new_tree_takes_the_place_of_the_old(tmp_path: Path, way: str) -> None:
+    out = tree(tmp_path / "site", old="1")
+    new = publish.fresh_tree(out)
+    publish.write(new, "a/new", b"2")
+    publish.publish(new, out)
+    assert [p.name for p in out.rglob("*") if p.is_file()] == ["new"]
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["site"]
+
+
+def test_gitignore_is_carried_over(tmp_path: Path, way: str) -> None:
+    out = tree(tmp_path / "site")
+    (out / ".gitignore").write_text("*\n")
+    publish.publish(publish.fresh_tree(out), out)
+    assert (out / ".gitignore").read_text() == "*\n"
+
+
+def test_a_linked_file_is_replaced_without_touching_the_old_tree(tmp_path: Path) -> None:
+    out = tree(tmp_path / "site", page="old")
+    new = publish.fresh_tree(out)
+    publish.link_tree(out, new)
+    publish.write(new, "page", b"new")
+    assert (out / "page").read_text() == "old"
+    assert (new / "page").read_text() == "new"
+
+
+@pytest.mark.parametrize("moment", ["before", "between", "after"])
+def test_an_interrupted_swap_is_healed(tmp_path: Path, moment: str) -> None:
+    out, old, new = tree(tmp_path / "site", page="old"), tmp_path / ".site.old", tree(tmp_path / ".site.new", page="new")
+    (tmp_path / ".site.journal").write_text("")
+    if moment != "before":
+        out.rename(old)
+    if moment == "after":
+        new.rename(out)
+    publish.heal(out)
+    assert (out / "page").read_text() == ("old" if moment == "before" else "new")
+    assert not old.exists()
+    assert not (tmp_path / ".site.journal").exists()
