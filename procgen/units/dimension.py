@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 BASES = ("length", "mass", "time", "temperature", "angle", "level")
-"""Angle is a base, so that torque (energy per angle) and energy stay apart; level is for dB(A), which does not add up."""
+"""Angle is a base, so that torque (energy per angle) and energy stay apart; level is for dB(A), which never adds up."""
 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """Powers of BASES. A `point` is a position on a scale (a temperature, a clock position): its differences are plain."""
+    """Powers of BASES. A `point` is a position on a scale (temperature, clock position): its differences are plain."""
 
     powers: tuple[int, ...] = (0,) * len(BASES)
     point: bool = False
