@@ -1,0 +1,58 @@
+"""Lens areas against a published value, a closed form worked out apart from this code, and a count of points."""
+
+from math import pi, radians
+
+import numpy as np
+import pytest
+
+from procgen.trade import oiling
+
+
+# radii and distance (mm), area (mm²), open share; the first row is printed by a public reference as 1.22837
+@pytest.mark.parametrize(
+    ("r", "s", "d", "area", "share"),
+    [(1, 1, 1, 1.228369699, 0.391002219), (3, 3, 0, 28.27433388, 1),
+     (3, 3, 2.356194490192345, 14.50942785, 0.5131660363), (3, 2.5, 2.356194490192345, 11.08384665, 0.5644956746),
+     (4, 3, 0.9, 28.27433388, 1), (4, 3, 1.0, 28.27433388, 1), (3, 3, 6, 0, 0),
+     (3.25, 3, 2, 18.34263048, 0.6487378468)],
+)  # fmt: skip
+def test_lens(r: float, s: float, d: float, area: float, share: float) -> None:
+    assert oiling.lens_area(2 * r, 2 * s, d) == pytest.approx(area, rel=1e-9)
+    assert oiling.hole_overlap(2 * r, 2 * s, d) == pytest.approx(share, rel=1e-9)
+    assert oiling.lens_area(2 * s, 2 * r, -d) == oiling.lens_area(2 * r, 2 * s, d)
+
+
+def test_lens_by_counting_points() -> None:
+    x, y = np.meshgrid(*(np.linspace(-4, 4, 4001),) * 2)
+    both = (np.hypot(x, y) <= 3.25) & (np.hypot(x - 2, y) <= 3)
+    assert oiling.lens_area(6.5, 6, 2) == pytest.approx(float(both.mean()) * 8.002**2, rel=2e-3)
+
+
+def test_offset_on_a_bore() -> None:
+    assert oiling.hole_offset(27, 5, 0) == pytest.approx(2.35619449, rel=1e-8)
+    assert oiling.hole_offset(27, 5, 1) == pytest.approx(float(np.hypot(27 * radians(5), 1)), rel=1e-12)
+
+
+def test_two_equal_holes_are_shut_at_their_diameter() -> None:
+    assert oiling.clock_error_max(6, 6, 27, 0) == pytest.approx(12.73239545, rel=1e-9)  # half an hour
+
+
+def test_slack_of_unequal_holes() -> None:
+    assert oiling.clock_error_max(7, 5, 25.3, 1) == pytest.approx(1 / 25.3 * 180 / pi, rel=1e-12)
+
+
+@pytest.mark.parametrize("overlap", [0.1, 0.5, 0.8, 0.9, 0.999])
+@pytest.mark.parametrize("holes", [(6.0, 6.5), (6.0, 6.0), (7.0, 5.0)])
+def test_clock_error_is_the_inverse_of_the_overlap(holes: tuple[float, float], overlap: float) -> None:
+    turned = oiling.clock_error_max(*holes, 27, overlap)
+    assert oiling.hole_overlap(*holes, oiling.hole_offset(27, turned, 0)) == pytest.approx(overlap, rel=1e-9)
+    assert oiling.hole_overlap(*holes, oiling.hole_offset(27, turned + 1e-4, 0)) < overlap
+
+
+def test_refusals() -> None:
+    with pytest.raises(ValueError, match="share"):
+        oiling.clock_error_max(6, 6, 27, 1.1)
+    with pytest.raises(ValueError, match="hole diameter"):
+        oiling.hole_overlap(0, 6, 1)
+    with pytest.raises(ValueError, match="radius"):
+        oiling.clock_error_max(6, 6, 0, 0.9)
