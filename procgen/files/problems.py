@@ -19,7 +19,7 @@ class Place:
 
 
 class Severity(Enum):
-    """ERROR stops a build; WARNING is told and does not; NOTE is what is not yet known, or what falls into an `otherwise`."""
+    """ERROR stops a build; WARNING does not; NOTE is what is not yet known, or what falls into an `otherwise`."""
 
     ERROR = "error"
     WARNING = "warning"

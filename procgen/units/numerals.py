@@ -8,7 +8,8 @@ from fractions import Fraction
 # Digits and exponents are bounded, so that no numeral can cost more than it is worth to read.
 _DECIMAL = r"[0-9]{1,30}(?:\.[0-9]{1,30})?(?:[eE][-+]?[0-9]{1,2})?"
 _FRACTION = r"(?:(?P<whole>[0-9]{1,6})[ \u00a0-])?(?P<over>[0-9]{1,6})/(?P<under>[0-9]{1,6})"
-NUMERAL = re.compile(rf"(?P<text>(?P<sign>[-+\u2212]?)(?:{_FRACTION}|(?P<decimal>{_DECIMAL})))(?![0-9.,/:_]|[eE][-+]?[0-9])")
+_END = r"(?![0-9.,/:_]|[eE][-+]?[0-9])"
+NUMERAL = re.compile(rf"(?P<text>(?P<sign>[-+\u2212]?)(?:{_FRACTION}|(?P<decimal>{_DECIMAL}))){_END}")
 """Matches a numeral at the beginning of a text; group `text` is the numeral as written."""
 
 

@@ -1,0 +1,111 @@
+"""What the YAML parser could not read, said in plain words at its place."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from procgen.files.problems import Place, Problem, Related, error
+
+_QUOTE = "put quotes round the whole text"
+
+# (the parser's words, libyaml's or the Python parser's; what is said; the mend)
+_SENTENCES: tuple[tuple[str, str, str], ...] = (
+    (
+        "mapping values are not allowed",
+        "a second `: ` stands here where a value was already begun",
+        f"{_QUOTE}; or indent a new key level with its neighbours",
+    ),
+    ("(block )?sequence entries are not allowed", "a list's `- ` can't begin here", f"{_QUOTE}, or begin a new line"),
+    ("mapping keys are not allowed", "a `? ` can't begin here", _QUOTE),
+    (
+        r"expected ',' or '\}'",
+        "inside { } a comma or the closing } was expected here",
+        f"close the }}, or {_QUOTE}",
+    ),
+    (
+        r"expected ',' or '\]'",
+        "inside [ ] a comma or the closing ] was expected here",
+        f"close the ], or {_QUOTE}",
+    ),
+    (
+        "unexpected end of stream",
+        "the quotes opened here are never closed",
+        "close them at the end of the text",
+    ),
+    (
+        "unexpected document indicator",
+        "the quotes opened here are never closed",
+        "close them at the end of the text",
+    ),
+    (
+        "unknown escape character",
+        'a backslash inside " " begins an escape, and this is none',
+        "use ' ' instead of \" \"",
+    ),
+    ("expected alphabetic or numeric character", "a text can't begin with this sign", _QUOTE),
+    ("undefined alias", "this repeats an entry that is nowhere marked; aliases are not used here", _QUOTE),
+    (
+        "could not find expected ':'",
+        "a key was begun here and has no colon",
+        "write `key: value`, or indent the lines of a longer text",
+    ),
+    (
+        r"expected key|expected <block end>|expected '-' indicator",
+        "this does not line up with what stands above it",
+        f"check the indents; after closing quotes or brackets nothing may follow, so {_QUOTE}",
+    ),
+    ("expected (the )?node content", "a value was expected here", "a text that begins with this sign needs quotes"),
+    (
+        "expected comment or line break|expected chomping or indentation",
+        "after | or > the text begins on the next line",
+        f"begin a new line, or {_QUOTE}",
+    ),
+    ("document start", "the file went to its end above; this stands after it", "take out the `...` or the `%` line"),
+    ("tag handle|unexpected character|URI", "a tag (`!`) stands here; tags are not used", _QUOTE),
+    ("directive", "a line that begins with % is not used here", "take it out, or put quotes round the text"),
+)
+
+
+def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
+    """One problem of code `yaml` for what the parser raised."""
+    if isinstance(fault, yaml.reader.ReaderError):
+        return _bad_character(path, text)
+    assert isinstance(fault, yaml.MarkedYAMLError)
+    words = fault.problem or ""
+    where = fault.problem_mark or fault.context_mark
+    place = _place(path, text, where)
+    index = where.index if where is not None else len(text)
+    character = text[index : index + 1]
+    if "cannot start any token" in words:
+        return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
+    for pattern, message, hint in _SENTENCES:
+        if re.search(pattern, words):
+            related: tuple[Related, ...] = ()
+            if "never closed" in message or "begun here" in message:
+                place = _place(path, text, fault.context_mark or where)
+            elif fault.context_mark is not None and "inside" in message and fault.context_mark.index != index:
+                related = (Related(_place(path, text, fault.context_mark), "opened here"),)
+            return error("yaml", message, place, hint, related)
+    return error("yaml", f"YAML can't be read on from here ({words})", place)
+
+
+def _bad_character(path: str, text: str) -> Problem:
+    """Readers refuse control characters before they parse; the first one is found again here."""
+    found = yaml.reader.Reader.NON_PRINTABLE.search(text)
+    index = found.start() if found else 0
+    start = text.rfind("\n", 0, index) + 1
+    place = Place(path, text.count("\n", 0, index) + 1, index - start + 1)
+    code = f"U+{ord(text[index]):04X}" if found else ""
+    return error("yaml", f"a control character ({code}) stands here", place, "delete it")
+
+
+def _place(path: str, text: str, mark: yaml.Mark | None) -> Place:
+    """A mark's place; the end of the last line with something on it where the file ended too soon."""
+    if mark is None:
+        return Place(path)
+    if mark.index >= len(text):
+        lines = text.rstrip().split("\n")
+        return Place(path, len(lines), len(lines[-1]) + 1)
+    return Place(path, mark.line + 1, mark.column + 1)
