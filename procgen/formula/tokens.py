@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from procgen.files.problems import Problem, error
 from procgen.files.text import Text
+from procgen.units.table import UNITS
 
 KEYWORDS = frozenset({"if", "else", "or", "and", "not", "is", "in"})
 LARGEST = 12
@@ -21,6 +22,8 @@ _TOKEN = re.compile(
     )""",
     re.VERBOSE | re.DOTALL,
 )
+
+_UNIT = re.compile(r"\s*(:[0-9]+|[^\s()\[\],<>=+*0-9-]+)")
 
 _GOOD = frozenset({"<", "<=", ">", ">=", "+", "-", "*", "/", "(", ")", ",", "[", "]"})
 
@@ -54,58 +57,55 @@ def tokens_of(text: Text) -> tuple[tuple[Token, ...], tuple[Problem, ...]]:
     tokens: list[Token] = []
     problems: list[Problem] = []
     position = 0
-    while position < len(source):
-        match = _TOKEN.match(source, position)
-        if match is None:  # only white space is left
-            break
-        position = match.end()
+    while (match := _TOKEN.match(source, position)) is not None:
         kind = match.lastgroup or "mark"
         token = Token(kind, match[kind], match.start(kind))
+        position = match.end()
+        wrong: tuple[str, str, str] | None = None
         if kind == "number":
-            unit = _UNIT.match(source, position)
-            if unit is not None and _is_unit(unit[1], source[unit.end() :]):
-                position = unit.end()
-                problems.append(_with_unit(token, unit[1], text))
-            elif (problem := _bad_number(token, text)) is not None:
-                problems.append(problem)
+            unit = _unit_at(source, position)
+            position += len(unit)
+            wrong = _unit_wrong(token.text + unit) if unit else _number_wrong(token.text)
         elif kind == "quoted":
             inner = token.text.strip("\"'“”‘’«»").strip()
-            hint = f"write `{inner}`" if re.fullmatch(r"[a-z][a-z0-9_]*", inner) else "write the word's name, bare"
-            problems.append(error("formula-token", "a formula has no quotes: words stand bare", text.at(token.at), hint))
-        elif kind == "word" and token.text in KEYWORDS:
-            token = Token("mark", token.text, token.at)
+            hint = f"write `{inner}`" if re.fullmatch(r"[a-z][a-z0-9_]*", inner) else "write the word's own name, bare"
+            wrong = "formula-token", "a formula has no quotes: words stand bare", hint
         elif kind == "mark" and token.text not in _GOOD:
-            message = f"a formula has no `{token.text}`"
-            problems.append(error("formula-token", message, text.at(token.at), _MENDS.get(token.text, "")))
+            wrong = "formula-token", f"a formula has no `{token.text}`", _MENDS.get(token.text, "")
+        elif token.text in KEYWORDS:
+            token = Token("mark", token.text, token.at)
+        if wrong is not None:
+            code, message, hint = wrong
+            problems.append(error(code, message, text.at(token.at), hint))
         tokens.append(token)
     tokens.append(Token("end", "", len(source)))
     return tuple(tokens), tuple(problems)
 
 
-_UNIT = re.compile(r"\s*(%|°[CF]?|:[0-9]+|[A-Za-zµμΔ]+[²³]?(?:[/·][A-Za-z]+[²³]?)*)")
+def _unit_at(source: str, position: int) -> str:
+    """The unit that follows a number, with the space before it, or "". `2 in (a, b)` compares; `2 in` is the inch."""
+    match = _UNIT.match(source, position)
+    if match is None or (match[1] == "in" and source[match.end() :].lstrip().startswith("(")):
+        return ""
+    if match[1].startswith(":") or match[1] in UNITS:
+        return match[0]
+    first = match[1].partition("/")[0]
+    return match[0][: -len(match[1])] + first if first in UNITS else ""
 
 
-def _is_unit(word: str, rest: str) -> bool:
-    """Whether what follows a number is a unit; `2 in (a, b)` is the comparison, `2 in` the inch."""
-    if word == "in":
-        return not rest.lstrip().startswith("(")
-    return word not in KEYWORDS and len(word) <= 7 and "_" not in rest[:1]
+def _unit_wrong(what: str) -> tuple[str, str, str]:
+    hint = f"give it a name with `is: {what}` and a source"
+    return "formula-number", f"a formula has no numbers with units: {what}", hint
 
 
-def _with_unit(token: Token, unit: str, text: Text) -> Problem:
-    what = f"{token.text}{unit}" if unit[0] in ":°" else f"{token.text} {unit}"
-    message = f"a formula has no numbers with units: {what}"
-    return error("formula-number", message, text.at(token.at), f"give it a name with `is: {what}` and a source")
-
-
-def _bad_number(token: Token, text: Text) -> Problem | None:
-    if not token.text.isdecimal():
-        message = f"a formula has no decimals: {token.text}"
-    elif len(token.text) > 1 and token.text.startswith("0"):
-        message = f"a whole number has no leading zero: {token.text}"
-        return error("formula-number", message, text.at(token.at), f"write {token.text.lstrip('0') or '0'}")
-    elif len(token.text) > 2 or int(token.text) > LARGEST:
-        message = f"a number above {LARGEST} means something: {token.text}"
+def _number_wrong(number: str) -> tuple[str, str, str] | None:
+    if not number.isdecimal():
+        message = f"a formula has no decimals: {number}"
+    elif len(number) > 1 and number.startswith("0"):
+        hint = f"write {number.lstrip('0') or '0'}"
+        return "formula-number", f"a whole number has no leading zero: {number}", hint
+    elif len(number) > 2 or int(number) > LARGEST:
+        message = f"a number above {LARGEST} means something: {number}"
     else:
         return None
-    return error("formula-number", message, text.at(token.at), f"give it a name with `is: {token.text}` and a source")
+    return "formula-number", message, f"give it a name with `is: {number}` and a source"
