@@ -1,0 +1,136 @@
+"""The fonts that cards are set in: one static file a style, each under a private name, with the metrics that layout needs.
+
+Text is Atkinson Hyperlegible as its makers ship it. Heads and figures are static instances of Encode Sans, whose licence
+reserves that name, so they are renamed inside the file too.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from importlib.resources import files
+from pathlib import Path
+
+from fontTools.ttLib import TTFont
+from fontTools.varLib.instancer import instantiateVariableFont
+
+TEXT, HEAD, SUB, FIGURE = "Card Text", "Card Head", "Card Sub", "Card Figure"
+
+_TEXT_PACKAGE, _HEAD_PACKAGE = "fontpkg_atkinson_hyperlegible", "fontpkg_encode_sans"
+_TEXT_FILES = {
+    (False, False): "AtkinsonHyperlegible-Regular.ttf",
+    (True, False): "AtkinsonHyperlegible-Bold.ttf",
+    (False, True): "AtkinsonHyperlegible-Italic.ttf",
+    (True, True): "AtkinsonHyperlegible-BoldItalic.ttf",
+}
+_INSTANCES = {HEAD: (75.0, 800.0), SUB: (75.0, 650.0), FIGURE: (87.5, 700.0)}  # width and weight axes
+_FIXED_TIME = 3_600_000_000  # seconds since 1904: any fixed moment, so that the same input gives the same bytes
+_RECIPE = "1"  # raise when `_instance` makes other bytes from the same source
+
+
+@dataclass(frozen=True)
+class Face:
+    """One font file. Ratios are of the em; `advances` by character, in units of the em."""
+
+    family: str
+    bold: bool
+    italic: bool
+    path: Path
+    cap: float
+    ascent: float
+    descent: float
+    advances: Mapping[str, float] = field(repr=False)
+
+    def width(self, text: str) -> float:
+        """The width of a line of text, in ems; a character that the face lacks counts as wide as its widest digit."""
+        missing = max(self.advances[digit] for digit in "0123456789")
+        return sum(self.advances.get(character, missing) for character in text)
+
+
+@dataclass(frozen=True)
+class Fonts:
+    """Every face of the private families, and the licence texts that go with them."""
+
+    faces: tuple[Face, ...]
+    licences: Mapping[str, str]  # name of the work -> text of its licence
+
+    @cached_property
+    def _by_style(self) -> dict[tuple[str, bool, bool], Face]:
+        return {(face.family, face.bold, face.italic): face for face in self.faces}
+
+    @property
+    def families(self) -> frozenset[str]:
+        return frozenset(face.family for face in self.faces)
+
+    def face(self, family: str, bold: bool = False, italic: bool = False) -> Face:
+        return self._by_style[family, bold, italic]
+
+    def width(self, text: str, family: str, size: float, bold: bool = False) -> float:
+        """The width of a line of text, in the unit of `size`."""
+        return self.face(family, bold).width(text) * size
+
+    def missing(self, text: Iterable[str], family: str) -> str:
+        """The characters of `text` that some face of the family cannot draw, in order of code."""
+        wanted = {character for character in "".join(text) if not character.isspace() or character == "\u202f"}
+        lacking = {c for face in self.faces if face.family == family for c in wanted if c not in face.advances}
+        return "".join(sorted(lacking))
+
+    def css(self) -> str:
+        """The @font-face rules: exactly one file for a family, weight and style."""
+        return "\n".join(
+            f'@font-face {{ font-family: "{face.family}"; src: url("{face.path.resolve().as_uri()}"); '
+            f"font-weight: {700 if face.bold else 400}; font-style: {'italic' if face.italic else 'normal'} }}"
+            for face in self.faces
+        )
+
+
+def prepare(directory: Path) -> Fonts:
+    """The fonts, with instances made into `directory` where they are not there yet."""
+    texts, heads = Path(str(files(_TEXT_PACKAGE))), Path(str(files(_HEAD_PACKAGE)))
+    variable = next((heads / "files").glob("EncodeSans*.ttf"))
+    source = variable.read_bytes()
+    key = hashlib.blake2b(source + _RECIPE.encode(), digest_size=8).hexdigest()
+    faces = [_face(texts / "files" / name, TEXT, bold, italic) for (bold, italic), name in _TEXT_FILES.items()]
+    for family, (width, weight) in _INSTANCES.items():
+        path = directory / key / f"{family.replace(' ', '')}.ttf"
+        if not path.exists():
+            _instance(variable, family, width, weight, path)
+        faces.append(_face(path, family, False, False))
+    licences = {
+        "Atkinson Hyperlegible": (texts / "LICENSE").read_text("utf-8"),
+        "Encode Sans": (heads / "LICENSE").read_text("utf-8"),
+    }
+    return Fonts(tuple(faces), licences)
+
+
+def _instance(variable: Path, family: str, width: float, weight: float, path: Path) -> None:
+    font = TTFont(variable, recalcTimestamp=False)
+    font = instantiateVariableFont(font, {"wdth": width, "wght": weight}, inplace=True)
+    postscript = family.replace(" ", "")
+    names = font["name"]
+    names.names = [record for record in names.names if record.nameID in (0, 5, 13, 14)]  # the notice and licence stay
+    for name_id, text in {1: family, 2: "Regular", 3: postscript, 4: family, 6: postscript}.items():
+        names.setName(text, name_id, 3, 1, 0x409)
+    if "STAT" in font:
+        del font["STAT"]
+    font["head"].created = font["head"].modified = _FIXED_TIME
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=path.parent)
+    with os.fdopen(handle, "wb") as stream:  # then renamed, so that another process never sees half a file
+        font.save(stream, reorderTables=True)
+    os.replace(temporary, path)
+
+
+def _face(path: Path, family: str, bold: bool, italic: bool) -> Face:
+    font = TTFont(path, lazy=True)
+    em = font["head"].unitsPerEm
+    widths = font["hmtx"].metrics
+    advances = {chr(code): widths[glyph][0] / em for code, glyph in font.getBestCmap().items()}
+    cap = font["OS/2"].sCapHeight / em
+    ascent, descent = font["hhea"].ascent / em, -font["hhea"].descent / em
+    font.close()
+    return Face(family, bold, italic, path, cap, ascent, descent, advances)

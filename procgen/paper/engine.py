@@ -1,0 +1,77 @@
+"""WeasyPrint, held on a short lead: one font configuration, parsed sheets kept, only known files read, every word it logs heard."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+from urllib.parse import urlsplit
+
+import weasyprint
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
+
+from procgen.draw.fonts import Fonts
+
+_LOGGER = logging.getLogger("weasyprint")
+
+
+class OnlyHanded(URLFetcher):  # type: ignore[misc]
+    """Opens the font files that were handed in and data URIs; anything else stops the card."""
+
+    def __init__(self, allowed: frozenset[str]) -> None:
+        super().__init__(allowed_protocols=("file", "data"), allow_redirects=False, fail_on_errors=True)
+        self._allowed = allowed
+
+    def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+        if urlsplit(url).scheme != "data" and url not in self._allowed:
+            raise FatalURLFetchingError(f"not handed in: {url}")
+        return super().fetch(url, headers)
+
+
+class Engine:
+    """Kept for as long as a process lives: a second font configuration would leak."""
+
+    def __init__(self, fonts: Fonts) -> None:
+        self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
+        self._fonts = FontConfiguration()
+        self._faces = weasyprint.CSS(string=fonts.css(), font_config=self._fonts, url_fetcher=self._fetcher)
+
+    def sheet(self, css: str) -> Any:
+        return weasyprint.CSS(string=css, font_config=self._fonts, url_fetcher=self._fetcher)
+
+    def layout(self, html: str, *sheets: Any) -> Any:
+        """The laid-out document (`weasyprint.Document`)."""
+        source = weasyprint.HTML(string=html, url_fetcher=self._fetcher)
+        return source.render(
+            stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache={}
+        )
+
+    @staticmethod
+    def pdf(document: Any) -> bytes:
+        result: bytes = document.write_pdf(pdf_variant="pdf/ua-1")
+        return result
+
+
+class _Listener(logging.Handler):
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.heard: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.heard.append(record.getMessage())
+
+
+@contextmanager
+def listening() -> Iterator[list[str]]:
+    """What the engine warns of meanwhile, in place of the terminal."""
+    listener = _Listener()
+    kept, propagated = _LOGGER.handlers[:], _LOGGER.propagate
+    _LOGGER.handlers[:] = [listener]
+    _LOGGER.propagate = False
+    try:
+        yield listener.heard
+    finally:
+        _LOGGER.handlers[:] = kept
+        _LOGGER.propagate = propagated

@@ -1,0 +1,53 @@
+"""What the style sheet is filled with: one parse for a stock, a theme and a size."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from procgen.draw.fonts import HEAD, Fonts
+from procgen.paper import shapes
+from procgen.paper.fit import BLANK_HEIGHT, INITIALS, Fit
+from procgen.paper.theme import Theme
+
+_MM = 25.4 / 72
+
+
+def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
+    """Names for `cards/card.css`."""
+    sizes, page, line = fit.sizes, fit.page, fit.line
+    head = fonts.face(HEAD)
+    alert = head.cap * sizes.value * _MM
+    content = (head.ascent + head.descent) * sizes.value * _MM
+    leading = 1.16 * sizes.value * _MM
+    baseline = (leading - content) / 2 + head.ascent * sizes.value * _MM
+    text_line = 1.24 * sizes.step * _MM
+    arrow_height = line.gap + text_line
+    uri = shapes.uri
+    bend = shapes.bend
+    return {
+        "s": sizes,
+        "p": page,
+        "l": line,
+        "c": theme,
+        "stroke": uri(shapes.stroke(theme.accent)),
+        "tick": uri(shapes.cut_box(line.box, line.box, line.stroke, theme.accent)),
+        "lift": max((line.box - text_line) / 2, 0.0),
+        "blank": uri(shapes.cut_box(fit.blank_width, BLANK_HEIGHT, line.stroke, theme.accent)),
+        "blank_width": fit.blank_width,
+        "blank_height": BLANK_HEIGHT,
+        "initials": uri(shapes.cut_box(*INITIALS, line.stroke, theme.accent)),
+        "initials_width": INITIALS[0],
+        "initials_room": 2 * (INITIALS[0] + 2.0) + 1.0,
+        "initials_line": 1.2 * sizes.hand * _MM,
+        "initials_drop": INITIALS[1] - 1.2 * sizes.hand * _MM - 0.8,
+        "arrow": uri(shapes.arrowhead(line.thick * 4, arrow_height, line.thick, theme.accent)),
+        "arrow_line": text_line,
+        "alerts": {level: uri(shapes.alert(alert, signal.word)) for level, signal in theme.signals.items()},
+        "alert_drop": baseline - alert,
+        "alert_room": 1.6 + alert * 100 / 92 + 1.4,
+        "hatch": uri(shapes.hatch(page.across, 1.8, theme.ink)),
+        "bends": {
+            "open": uri(bend(line.bend, line.thick, theme.accent)),
+        },
+    }

@@ -1,0 +1,52 @@
+"""Text on its way into a template: escaped, and with numbers and units that never part."""
+
+from __future__ import annotations
+
+from markupsafe import Markup, escape
+
+from procgen.model.card import Prose
+
+NBSP = "\u00a0"
+
+
+def tidy(text: str) -> str:
+    """The narrow unbreaking space becomes the plain one, which every face has; the style sheet narrows it."""
+    return text.replace("\u202f", NBSP)
+
+
+def joined(text: str) -> str:
+    """A figure: all its spaces unbreaking."""
+    return tidy(text).replace(" ", NBSP)
+
+
+def prose(runs: Prose) -> Markup:
+    parts = []
+    for run in runs:
+        text = escape(joined(run.text) if run.figure else tidy(run.text))
+        if run.emphasis:
+            text = Markup("<i>{}</i>").format(text)
+        if run.strong:
+            text = Markup("<b>{}</b>").format(text)
+        parts.append(text)
+    return Markup("").join(parts)
+
+
+def sentence(text: str) -> str:
+    """As a sentence: a capital first, a stop last."""
+    text = tidy(text).strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+
+
+def deferral(text: str) -> str:
+    """What a caution defers to, as a sentence of its own."""
+    text = tidy(text).strip().rstrip(".")
+    first = text.split(" ", 1)[0]
+    verb = "rule" if " and " in text or (first != "the" and text.endswith("s")) else "rules"
+    return f"{text[0].upper()}{text[1:]} {verb}."
+
+
+def breakable(address: str) -> Markup:
+    """An address that may break after its slashes."""
+    return Markup("/<wbr>").join(address.split("/"))
