@@ -1,0 +1,90 @@
+"""The JSON Schemas: loaded once, each validator built once, picked by a file's `format`."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from pathlib import Path as FilePath
+from types import MappingProxyType
+from typing import Any, TypeAlias
+
+from jsonschema import Draft202012Validator
+from referencing import Registry, Resource
+from referencing.jsonschema import DRAFT202012
+
+from procgen.files.document import Document
+from procgen.files.home import resources
+from procgen.files.problems import Problem, error
+from procgen.units.nearest import did_you_mean
+
+Schema: TypeAlias = Mapping[str, Any]
+
+_FORMAT = re.compile(r"(?P<kind>[^/\s]+)/(?P<edition>[0-9]+)")
+
+
+class Schemas:
+    """Every schema of a folder by its name ("family" for family.json). `$ref` may name a neighbour by its file name."""
+
+    def __init__(self, folder: FilePath | None = None) -> None:
+        """Load `folder`, or the package's own schemas.
+
+        Raises:
+            jsonschema.SchemaError: for a schema that is none.
+        """
+        files = sorted((folder or resources("schemas")).glob("*.json"))
+        self.by_name: Mapping[str, Schema] = MappingProxyType(
+            {file.stem: json.loads(file.read_text(encoding="utf-8")) for file in files}
+        )
+        found = [(f"{name}.json", DRAFT202012.create_resource(schema)) for name, schema in self.by_name.items()]
+        by_id = [(str(schema["$id"]), resource) for schema in self.by_name.values() if "$id" in schema
+                 for resource in (DRAFT202012.create_resource(schema),)]  # fmt: skip
+        registry: Registry[Any] = Registry()
+        self.registry: Registry[Any] = registry.with_resources([*found, *by_id]).crawl()
+        for schema in self.by_name.values():
+            Draft202012Validator.check_schema(schema)
+        self._validators = {
+            name: Draft202012Validator(schema, registry=self.registry) for name, schema in self.by_name.items()
+        }
+        self.formats: Mapping[str, str] = MappingProxyType(
+            {name: format_ for name, schema in self.by_name.items() if (format_ := _format_of(schema))}
+        )
+
+    def validator(self, name: str) -> Draft202012Validator:
+        return self._validators[name]
+
+    def resource(self, name: str) -> Resource[Any]:
+        return self.registry[f"{name}.json"]
+
+    def kind_of(self, document: Document) -> tuple[str, Problem | None]:
+        """The name of the schema that a document's `format` picks, or "" and what is wrong with the `format`."""
+        root = document.root()
+        listed = sorted(self.formats.values())
+        which = f"begin the file with one of: {', '.join(f'format: {name}' for name in listed)}"
+        if not root.is_map:
+            return "", error("no-format", "the file holds no `key: value` at its top", root.place, which)
+        found = root.known("format")
+        if found is None:
+            place = root.key_place("format") if "format" in root else root.place
+            return "", error("no-format", "the file does not say its `format`", place, which)
+        given = found.value
+        match = _FORMAT.fullmatch(given) if isinstance(given, str) else None
+        if match is None:
+            written = found.node.raw or "this"
+            return "", error("unknown-format", f"`format: {written}` is not a kind and an edition", found.place, which)
+        kind, edition = match["kind"], int(match["edition"])
+        if kind not in self.formats:
+            hint = did_you_mean(f"{kind}/{edition}", listed) or which
+            return "", error("unknown-format", f"`{kind}` is not a kind of file that procgen reads", found.place, hint)
+        ours = int(self.formats[kind].partition("/")[2])
+        if edition > ours:
+            message = f"`{given}` is newer than this procgen reads ({self.formats[kind]})"
+            return "", error("newer-format", message, found.place, "install a newer procgen")
+        if edition < ours:
+            message = f"`{given}` is older than this procgen reads ({self.formats[kind]})"
+            return "", error("older-format", message, found.place, "the guide says what has changed")
+        return kind, None
+
+
+def _format_of(schema: Schema) -> str:
+    return str(schema.get("properties", {}).get("format", {}).get("const", ""))
