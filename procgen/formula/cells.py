@@ -110,7 +110,8 @@ def uncertainty(cell: Cell, expanded: Mapping[str, float]) -> float:
     """The expanded uncertainty of a value, from those of its readings (`expanded`, by the names in `partials`).
 
     The larger of two: the readings' errors all independent (root of the sum of squares), and all one common error (the
-    sum of the signed shares), as with one gauge wrongly set. In base units. KeyError where a reading has none. Source: JCGM 100 (from memory, not checked), first order.
+    sum of the signed shares), as with one gauge wrongly set. In base units; KeyError where a reading has none.
+    Source: JCGM 100, first order (from memory, not checked).
     """
     shares = [partial * expanded[name] for name, partial in cell.partials.items()]
     return max(math.hypot(*shares), abs(math.fsum(shares)))

@@ -50,6 +50,7 @@ class Scope(Protocol):
         under the member "" of it.
         """
 
+    @property
     def functions(self) -> Mapping[str, Function]:
         """The functions beside the built-in ones."""
 
@@ -145,7 +146,7 @@ class _Evaluation:
 
     def call(self, tree: Call) -> Spread:
         parts = [self.of(argument) for argument in tree.arguments]
-        function = self.scope.functions().get(tree.function)
+        function = self.scope.functions.get(tree.function)
         if function is not None:
             return lift(parts, lambda c: called(function, c, tree.at), function.gives)
         first, operation = parts[0], _OPERATIONS.get(tree.function)

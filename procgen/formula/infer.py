@@ -32,7 +32,8 @@ def infer(
     """The type of `formula` in an entry that has one for each of `each`; None and the problems where it has none.
 
     `expected` is what the entry wants: its kind, and the dimension of a number or list. Every problem that does not
-    follow from another is told, in the order of the text.
+    follow from another is told, in the order of the text. Neither type nor problems come back where a name's own
+    formula is at fault.
     """
     inference = _Inference(formula, vocabulary, each)
     found = inference.of(formula.tree)
@@ -79,12 +80,14 @@ class _Inference(Calls):
             case Choose():
                 return self.choose(tree)
 
-    def name(self, tree: Name) -> Found:
+    def name(self, tree: Name) -> Found | None:
         found = self.vocabulary.type_of(tree.name)
         if found is not None:
             return Found(found, dict.fromkeys(found.axes, tree))
         if tree.name in BUILT_IN or tree.name in self.vocabulary.functions():
             raise Wrong("unknown-name", f"`{tree.name}` is a function", tree.at, f"write {tree.name}(…)")
+        if tree.name in self.vocabulary.names():  # its own formula is wrong, and told there
+            return None
         hint = mend(tree.name, list(self.vocabulary.names()))
         raise Wrong("unknown-name", f"nothing here is named `{tree.name}`", tree.at, hint)
 

@@ -42,7 +42,10 @@ class Vocabulary(Protocol):
     """What a formula at one place may name."""
 
     def type_of(self, name: str) -> Type | None:
-        """The type of a value, reading, decision, fact, trait or rule; None where nothing has that name."""
+        """The type of a value, reading, decision, fact, trait or rule.
+
+        None where nothing has that name, or where it is one of `names` but its own formula has no type.
+        """
 
     def names(self) -> Sequence[str]:
         """Every name there is, to find the nearest to a misspelt one."""
