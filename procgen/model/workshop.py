@@ -134,3 +134,4 @@ class Workshop:
     stocks: Mapping[str, Stock] = field(default_factory=dict)
     procedures: Mapping[str, Procedure] = field(default_factory=dict)
     families: Mapping[str, Family] = field(default_factory=dict)
+    theme: str = "colour"  # or mono

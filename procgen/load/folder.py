@@ -1,0 +1,123 @@
+"""A workshop's folder: which files are where. What is wrong with one of them never hides the others."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from procgen.files.checking import schema_problems
+from procgen.files.document import Cursor, Document
+from procgen.files.home import resources
+from procgen.files.problems import Place, Problem, Related, error, warning
+from procgen.files.quantities import bare_units
+from procgen.files.reading import read as read_document
+from procgen.load.names import schemas
+from procgen.load.reader import Reader
+
+Read = Callable[[Path], bytes]
+"""Gives the content of a file; OSError where it can't."""
+
+WORKSHOP = "procedures/workshop.yaml"
+PRINTED = "procedures/printed.yaml"
+FOLDERS = {"procedure": "procedures/deck", "family": "procedures/families", "job": "procedures/jobs"}
+BELONGS = {"workshop": WORKSHOP, "printed": PRINTED} | {kind: f"{folder}/" for kind, folder in FOLDERS.items()}
+OURS = "procgen/shared"
+"""How files that the package brings along are called in problems."""
+
+
+class Folder:
+    """Reads documents, gathering `problems` and `sources` (content by shown path) on the way."""
+
+    def __init__(self, root: Path, read: Read) -> None:
+        self.root = root
+        self._read = read
+        self.problems: list[Problem] = []
+        self.sources: dict[str, bytes] = {}
+        self.broken: dict[str, set[str]] = {}  # kind -> the ids of files that could not be loaded
+
+    def workshop(self) -> Cursor | None:
+        if not (self.root / WORKSHOP).is_file():
+            hint = "run procgen in a workshop's folder, or name one with --workshop"
+            self.problems.append(error("no-workshop", f"there is no `{WORKSHOP}` here", Place(WORKSHOP), hint))
+            return None
+        return self._document(self.root / WORKSHOP, "workshop")
+
+    def printed(self) -> Cursor | None:
+        path = self.root / PRINTED
+        return self._document(path, "printed") if path.is_file() else None
+
+    def by_id(self, kind: str) -> dict[str, Cursor]:
+        """The sound files of a kind, by the id that each gives itself."""
+        found: dict[str, Cursor] = {}
+        for path in self._listed(self.root / FOLDERS[kind]):
+            at = self._document(path, kind)
+            if at is not None:
+                self._take(at, path, found)
+        return found
+
+    def shared(self) -> tuple[list[Cursor], list[Cursor]]:
+        """What the package shares, and what the workshop shares over it; nothing twice where both are one folder."""
+        ours, own = resources("shared"), self.root / "shared"
+        same = own.is_dir() and own.samefile(ours)
+        return [] if same else self._shared(ours), self._shared(own)
+
+    def reader(self, at: Cursor) -> Reader:
+        return Reader(bare_units(at.doc, schemas()))
+
+    def _shared(self, folder: Path) -> list[Cursor]:
+        found = (self._document(path, "") for path in self._listed(folder))
+        return [at for at in found if at is not None]
+
+    def _listed(self, folder: Path) -> list[Path]:
+        for path in sorted(folder.glob("*.yml")):
+            hint = f"rename it to {path.stem}.yaml"
+            self.problems.append(warning("file-name", "only files that end in .yaml are read", self._place(path), hint))
+        return sorted(folder.glob("*.yaml"))
+
+    def _document(self, path: Path, kind: str) -> Cursor | None:
+        """The root of a file that is sound; a file that isn't is noted as broken, by all the names it may have."""
+        shown = self._place(path).path
+        document = None
+        try:
+            self.sources[shown] = self._read(path)
+            document, problems = read_document(shown, self.sources[shown])
+        except OSError as fault:
+            problems = (error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown)),)
+        self.problems += problems
+        if document is not None and self._fits(document, kind) and not any(problem.is_error for problem in problems):
+            return document.root()
+        self.broken.setdefault(kind, set()).update({path.stem, _id_of(document)} - {""})
+        return None
+
+    def _fits(self, document: Document, kind: str) -> bool:
+        problems = schema_problems(document, schemas())
+        self.problems += problems
+        given, _ = schemas().kind_of(document)
+        if given and kind and given != kind:
+            place, hint = document.root()["format"].place, f"it belongs in {BELONGS.get(given, 'shared/')}"
+            self.problems.append(error("wrong-folder", f"a {kind} was expected here; this is of {given}", place, hint))
+            return False
+        return bool(given) and not any(problem.is_error for problem in problems)
+
+    def _take(self, at: Cursor, path: Path, found: dict[str, Cursor]) -> None:
+        id, place = at["id"].text().value, at["id"].place
+        if id in found:
+            first = (Related(found[id]["id"].place, "first used here"),)
+            message, hint = f"two files have the id `{id}`", "give one of them another id"
+            self.problems.append(error("same-id", message, place, hint, first))
+            return
+        found[id] = at
+        if id != path.stem:
+            message, hint = f"the file is called `{path.name}`, but its id is `{id}`", f"rename the file to {id}.yaml"
+            self.problems.append(warning("file-name", message, place, hint))
+
+    def _place(self, path: Path) -> Place:
+        if path.is_relative_to(self.root):
+            return Place(path.relative_to(self.root).as_posix())
+        return Place(f"{OURS}/{path.name}")
+
+
+def _id_of(document: Document | None) -> str:
+    data = document.data if document is not None else None
+    id = data.get("id") if isinstance(data, dict) else None
+    return id if isinstance(id, str) else ""

@@ -1,0 +1,72 @@
+"""The workshop's own file: the shop's name, units, stock, gauges, rules, and the order of work."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from procgen.files.document import Cursor
+from procgen.load.family import shown_units
+from procgen.load.reader import Reader, entries, placed, word
+from procgen.model.workshop import Gauge, ReadFrom, Rule, Workshop
+
+DEFAULT_STOCK = "a5"
+
+
+def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
+    """The workshop without what its other files hold."""
+    approved = at.known("approved")
+    guard = at.known("guard")
+    return Workshop(
+        root=root,
+        name=word(at.get("name")),
+        site=word(at.get("site")),
+        show=shown_units(at.get("show"), reader),
+        also=_also(at),
+        stock=word(at.get("stock"), DEFAULT_STOCK),
+        read_from=_read_from(at.known("read_from"), reader),
+        deck=placed(at.get("deck")),
+        approved_by=word(approved.get("by")) if approved else "",
+        approved_on=word(approved.get("on")) if approved else "",
+        guard=1.0 if guard is None else float(guard.number()),
+        place=at.place,
+        gauges=load_gauges(at.get("gauges"), reader),
+        rules=_rules(at.get("rules"), reader),
+        theme=word(at.get("theme"), "colour"),
+    )
+
+
+def load_gauges(at: Cursor | None, reader: Reader) -> dict[str, Gauge]:
+    found = {}
+    for id, spec, place in entries(at):
+        ends = reader.quantities(spec.get("range"), None)
+        found[id] = Gauge(
+            id=id,
+            kind=word(spec.get("kind")),
+            step=reader.quantity(spec.get("step"), None),
+            uncertainty=reader.quantity(spec.get("uncertainty"), None),
+            range=(ends[0], ends[1]) if ends is not None else None,
+            place=place,
+            difference_uncertainty=reader.quantity(spec.get("difference_uncertainty"), None),
+        )
+    return found
+
+
+def _also(at: Cursor) -> bool:
+    show = at.known("show")
+    return show is not None and word(show.get("also")) == "in brackets"
+
+
+def _read_from(at: Cursor | None, reader: Reader) -> ReadFrom:
+    if at is None:
+        return ReadFrom()
+    read = {part: reader.value(at.get(part), "length") for part in ("steps", "values", "title", "hand")}
+    return ReadFrom(**{part: distance for part, distance in read.items() if distance is not None})
+
+
+def _rules(at: Cursor | None, reader: Reader) -> dict[str, Rule]:
+    found = {}
+    for name, spec, place in entries(at):
+        value = reader.quantity(spec.get("is"), None)
+        if value is not None:
+            found[name] = Rule(name, word(spec.get("title")), value, word(spec.get("source"), "shop practice"), place)
+    return found

@@ -1,0 +1,116 @@
+"""A workshop's folder into a Workshop: every file read, checked against its form, and put where the model wants it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from procgen.files.document import Cursor
+from procgen.files.problems import Place, Problem, Related
+from procgen.load import shared
+from procgen.load.family import load_family
+from procgen.load.folder import Folder, Read
+from procgen.load.meeting import meeting_problems
+from procgen.load.procedure import load_procedure
+from procgen.load.reader import Reader, entries
+from procgen.load.references import reference_problems
+from procgen.load.shop import load_shop
+from procgen.model.family import Family
+from procgen.model.procedure import Procedure
+from procgen.model.workshop import Workshop
+
+Entry = Callable[[str, Cursor, Place, Reader], Any]
+SHARED: Mapping[str, Entry] = {
+    "cautions": shared.caution,
+    "traits": shared.trait,
+    "tools": shared.tool,
+    "tables": shared.table,
+    "stocks": shared.stock,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """`workshop` holds all that could be loaded; None where there is none. Problems come by place.
+
+    `sources` has each file's content by the path that problems show.
+    """
+
+    workshop: Workshop | None
+    problems: tuple[Problem, ...]
+    sources: Mapping[str, bytes] = field(default_factory=dict)
+
+
+def load_workshop(root: Path, read: Read) -> Loaded:
+    """Load the workshop whose folder is `root`.
+
+    Args:
+        root: the folder that has procedures/workshop.yaml.
+        read: gives a file's content, raising OSError where it can't; the disk is only listed otherwise.
+    """
+    folder = Folder(root, read)
+    at = folder.workshop()
+    if at is None and not folder.sources:
+        return Loaded(None, tuple(folder.problems))
+    parts = _shared(folder)
+    procedures = _procedures(folder)
+    families = _families(folder, procedures, parts)
+    folder.by_id("job")
+    folder.printed()
+    if at is None:
+        return Loaded(None, _in_order(folder.problems), folder.sources)
+    reader = folder.reader(at)
+    holds: dict[str, Any] = {**parts, "procedures": procedures, "families": families}
+    shop = replace(load_shop(root, at, reader), **holds)
+    folder.problems += reader.problems
+    folder.problems += reference_problems(shop, frozenset(folder.broken.get("procedure", ())))
+    return Loaded(shop, _in_order(folder.problems), folder.sources)
+
+
+def _shared(folder: Folder) -> dict[str, dict[str, Any]]:
+    """cautions, traits, ... by id; a workshop's own over the package's."""
+    found: dict[str, dict[str, Any]] = {kind: {} for kind in SHARED}
+    for documents in folder.shared():
+        places: dict[tuple[str, str], Place] = {}
+        for at in documents:
+            reader = folder.reader(at)
+            for kind, load in SHARED.items():
+                for id, spec, place in entries(at.get(kind)):
+                    if (kind, id) in places:
+                        first = (Related(places[kind, id], "first written here"),)
+                        reader.error("same-id", f"two {kind} have the id `{id}`", place, "keep one of them", first)
+                        continue
+                    places[kind, id] = place
+                    entry = None if spec.is_empty else load(id, spec, place, reader)
+                    if entry is not None:
+                        found[kind][id] = entry
+            folder.problems += reader.problems
+    return found
+
+
+def _procedures(folder: Folder) -> dict[str, Procedure]:
+    found = {}
+    for id, at in folder.by_id("procedure").items():
+        reader = folder.reader(at)
+        found[id] = load_procedure(at, reader)
+        folder.problems += reader.problems
+    return found
+
+
+def _families(
+    folder: Folder, procedures: Mapping[str, Procedure], parts: Mapping[str, Mapping[str, Any]]
+) -> dict[str, Family]:
+    found = {}
+    broken = frozenset(folder.broken.get("procedure", ()))
+    for id, at in folder.by_id("family").items():
+        reader = folder.reader(at)
+        found[id] = load_family(at, reader, procedures, broken, parts["traits"])
+        folder.problems += reader.problems
+        folder.problems += meeting_problems(at, found[id])
+    return found
+
+
+def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    return tuple(sorted(dict.fromkeys(problems), key=lambda problem: problem.place))
