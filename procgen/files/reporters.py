@@ -1,4 +1,4 @@
-"""Problems as text: for a person at a terminal, one to a line for an editor, and JSON for a machine. Nothing is printed."""
+"""Problems as text: for a person at a terminal, one to a line for an editor, JSON for a machine. Nothing is printed."""
 
 from __future__ import annotations
 

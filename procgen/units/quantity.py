@@ -122,5 +122,7 @@ def _on_clock(text: str, found: re.Match[str], dimension: Dimension | None) -> Q
 def _example(dimension: Dimension | None) -> str:
     if dimension == CLOCK:
         return "write h:mm, for example 4:30"
+    if dimension == NUMBER:
+        return "write a number, for example 0.25"
     units = units_of(dimension) if dimension is not None else ()
-    return f"write a number and its unit, for example {f'12.5 {units[0].symbol}'.strip()}" if units else ""
+    return f"write a number and its unit, for example 12.5 {units[0].symbol}" if units else ""
