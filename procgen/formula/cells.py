@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
-from types import MappingProxyType
 
 from procgen.units.dimension import NUMBER, Dimension
 
@@ -34,7 +33,7 @@ class Refused:
     at: int
 
 
-_NOTHING: Mapping[str, float] = MappingProxyType({})
+_NOTHING: Mapping[str, float] = {}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +47,7 @@ class Cell:
     state: State
     value: Value | None = None
     because: frozenset[str] = frozenset()
-    partials: Mapping[str, float] = _NOTHING
+    partials: Mapping[str, float] = field(default_factory=dict)
     refused: Refused | None = None
 
     @property
