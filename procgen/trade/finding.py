@@ -1,0 +1,27 @@
+"""What a check of a family's layout has to say."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from procgen.model.family import Family
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing that does not fit. `subject`: what it is about, ("passage", "MG"), the first to be pointed at."""
+
+    code: str
+    message: str
+    subject: tuple[tuple[str, str], ...]
+    hint: str = ""
+
+
+Check = Callable[[Family], Iterator[Finding]]
+"""Skips in silence what it cannot tell because a figure is not yet known."""
+
+
+def mm(length: float, digits: int = 2) -> str:
+    """A length for a message."""
+    return f"{length:.{digits}f} mm".replace("-", "−")

@@ -1,0 +1,152 @@
+"""Whether the ends of passages lie on what they are said to open to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import dist, hypot, radians
+
+from procgen.model.family import Family, Opening, Passage, Point
+from procgen.trade.block import bank_up, cam_centre, cam_radius, clock, clock_at, clock_gap, clock_text
+from procgen.trade.finding import Finding, mm
+from procgen.trade.passages import MEETS, Segment, axis, dot, nearest, stated_meetings
+
+SURFACE = 0.05  # mm: half the last digit of a coordinate drawn to 0.1 mm
+HOLES = ("block_hole", "second_hole", "blind_stub")
+HOLE = 0.3  # mm along the bore: one minute of clock on the largest cam bore is 0.25 mm
+
+
+def ends_of(family: Family, *kinds: str) -> Iterator[tuple[Passage, Opening, Point, Point]]:
+    """Every passage end that opens to one of `kinds`: the passage, the opening, that end and the other end."""
+    for passage in family.passages.values():
+        for opening, here, there in zip(passage.opens, axis(passage), axis(passage)[::-1], strict=True):
+            if opening.kind in kinds:
+                yield passage, opening, here, there
+
+
+def meetings(family: Family) -> Iterator[Finding]:
+    """Passages said to be joined must meet, and an end that opens to a passage must lie on its axis."""
+    for pair in sorted(map(sorted, stated_meetings(family))):
+        first, second = (family.passages[id] for id in pair)
+        apart = nearest(axis(first), axis(second)).apart
+        if apart > MEETS:
+            yield Finding(
+                "passages-apart",
+                f"{first.id} and {second.id} are said to meet, and pass {mm(apart, 3)} apart",
+                _passages(first.id, second.id),
+            )
+    for passage, opening, here, _ in ends_of(family, "passage"):
+        if (other := family.passages.get(opening.of)) is None:
+            continue
+        apart = nearest((here, here), axis(other)).apart
+        if apart > MEETS:
+            yield Finding(
+                "end-off-axis",
+                f"{passage.id} ends {mm(apart, 3)} off the axis of {other.id}, which it opens to",
+                _passages(passage.id, other.id),
+            )
+
+
+def main_ends(family: Family) -> Iterator[Finding]:
+    """An end at a main bearing lies on the housing's radius, in the saddle half, within the bearing's width."""
+    for passage, opening, here, _ in ends_of(family, "main"):
+        subject = (("passage", passage.id), ("main", opening.of))
+        if (bore := family.member("main", opening.of, "housing_bore")) is not None:
+            off = hypot(here[1], here[2]) - bore / 2
+            if abs(off) > SURFACE:
+                yield Finding("main-end", f"{passage.id} ends {mm(off)} off the housing of main {opening.of}", subject)
+        if here[2] < 0:
+            yield Finding("main-end", f"{passage.id} ends in the cap of main {opening.of}, not in the saddle", subject)
+        yield from _within_width(family, passage, here, "main", opening.of)
+
+
+def cam_ends(family: Family) -> Iterator[Finding]:
+    """An end at a cam bearing lies on the block bore (in the groove, where it opens to one), and comes from outside."""
+    centre = cam_centre(family)
+    for passage, opening, here, there in ends_of(family, "cam", "groove"):
+        yield from _within_width(family, passage, here, "cam_bearing", opening.of)
+        radius = cam_radius(family, opening.of)
+        if radius is None or centre is None:
+            continue
+        depth = family.member("cam_bearing", opening.of, "groove_depth") if opening.kind == "groove" else 0.0
+        off = hypot(here[1] - centre[0], here[2] - centre[1]) - radius
+        where = "the groove" if opening.kind == "groove" else "the bore"
+        subject = (("passage", passage.id), ("cam_bearing", opening.of))
+        if depth is not None and not -SURFACE <= off <= depth + SURFACE:
+            yield Finding("cam-end", f"{passage.id} ends {mm(off)} off {where} of cam bearing {opening.of}", subject)
+        line: Segment = ((min(here[0], there[0]), *centre), (max(here[0], there[0]), *centre))
+        if nearest((here, there), line).apart < radius - SURFACE and off >= -SURFACE:
+            yield Finding("cam-end", f"{passage.id} runs through the bore of cam bearing {opening.of}", subject)
+
+
+def block_holes(family: Family) -> Iterator[Finding]:
+    """Each oil hole of a cam bore is where a passage ends; without a groove, each such end is at a stated hole."""
+    centre = cam_centre(family)
+    for bearing in family.members.get("cam_bearing", {}):
+        radius = cam_radius(family, bearing)
+        holes = {name: at for name in HOLES if (at := clock(family, bearing, name)) is not None}
+        if radius is None or centre is None or not holes:
+            continue
+        here = [
+            (p, o.kind, clock_at(centre, end)) for p, o, end, _ in ends_of(family, "cam", "groove") if o.of == bearing
+        ]
+        for name, at in holes.items():
+            if here and not any(radius * radians(clock_gap(at, end)) <= HOLE for _, _, end in here):
+                which = f"the {name.replace('_', ' ')} of cam bearing {bearing}"
+                yield Finding(
+                    "block-hole", f"no passage ends at {which}, {clock_text(at)}", (("cam_bearing", bearing),)
+                )
+        for passage, kind, end in here:
+            if kind == "cam" and not any(radius * radians(clock_gap(at, end)) <= HOLE for at in holes.values()):
+                yield Finding(
+                    "block-hole",
+                    f"{passage.id} ends at {clock_text(end)} of cam bearing {bearing}, where no hole is stated",
+                    (("passage", passage.id), ("cam_bearing", bearing)),
+                )
+
+
+def deck_ends(family: Family) -> Iterator[Finding]:
+    """An end at the deck lies on the plane of one bank's deck."""
+    height = family.millimetres("geometry.block_height")
+    ups = [up for bank in ("A", "B") if (up := bank_up(family, bank)) is not None]
+    for passage, _, here, _ in ends_of(family, "deck"):
+        if height is None or not ups:
+            continue
+        off = min((dot(here, up) - height for up in ups), key=abs)
+        if abs(off) > SURFACE:
+            yield Finding("deck-end", f"{passage.id} ends {mm(off)} above the deck", (("passage", passage.id),))
+
+
+def plug_ends(family: Family) -> Iterator[Finding]:
+    """A plug sits on the end of the passage that it closes, and that end says so."""
+    for plug in family.plugs.values():
+        for closed in plug.closes:
+            if (passage := family.passages.get(closed)) is None:
+                continue
+            subject = (("plug", plug.id), ("passage", closed))
+            off, opening = min(
+                (dist(plug.at, end), o.kind + o.of) for end, o in zip(axis(passage), passage.opens, strict=True)
+            )
+            if off > MEETS:
+                yield Finding("plug-off-end", f"plug {plug.id} stands {mm(off, 3)} off the end of {closed}", subject)
+            elif opening != "plug" + plug.id:
+                yield Finding(
+                    "plug-not-named",
+                    f"plug {plug.id} stands on an end of {closed} that does not name it",
+                    subject,
+                    f'write "plug {plug.id}" in the passage\'s opens',
+                )
+
+
+def _within_width(family: Family, passage: Passage, end: Point, each: str, id: str) -> Iterator[Finding]:
+    x, width = family.member(each, id, "x"), family.member(each, id, "width")
+    if x is not None and width is not None and abs(end[0] - x) > width / 2 + SURFACE:
+        yield Finding(
+            "end-beside-bearing",
+            f"{passage.id} ends {mm(abs(end[0] - x))} from the middle of {each.replace('_', ' ')} {id}, "
+            f"which is {mm(width)} wide",
+            (("passage", passage.id), (each, id)),
+        )
+
+
+def _passages(*ids: str) -> tuple[tuple[str, str], ...]:
+    return tuple(("passage", id) for id in ids)
