@@ -1,0 +1,31 @@
+"""The commands: each reads its words, calls one function of the rooms below, prints, and gives an exit code.
+
+Only this room prints or exits. Heavy imports stand inside the commands: `procgen --help` must answer at once.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+
+SOUND, PROBLEMS, USAGE = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Exit codes: 0 sound, 1 problems (or old output kept), 2 the words were off."""
+    from procgen.cli.words import parser
+
+    try:
+        words = parser().parse_args(arguments)
+    except SystemExit as stop:  # argparse has said why
+        return int(stop.code or 0)
+    from importlib import import_module
+
+    try:
+        return int(import_module(f"procgen.cli.{words.command}").run(words))
+    except KeyboardInterrupt:
+        print("stopped; the old output is untouched", file=sys.stderr)
+        return 130
+    except BrokenPipeError:  # the reader of a pipe has gone: nothing to tell anybody
+        sys.stderr.close()
+        return SOUND

@@ -1,0 +1,21 @@
+"""(workshop, family, variants) -> a Deck of Cards, with every number, branch and amendment settled."""
+
+from procgen.compose.bench import Bench, CardScope
+from procgen.compose.card import compose_card, stage_of
+from procgen.compose.deck import benches, compose_deck, shop
+from procgen.compose.lexicon import Lexicon, Lexicons
+from procgen.compose.proofs import Proofs, Proven
+
+__all__ = [
+    "Bench",
+    "CardScope",
+    "Lexicon",
+    "Lexicons",
+    "Proofs",
+    "Proven",
+    "benches",
+    "compose_card",
+    "compose_deck",
+    "shop",
+    "stage_of",
+]

@@ -1,0 +1,57 @@
+"""What a person may type."""
+
+from __future__ import annotations
+
+import argparse
+import os
+from pathlib import Path
+
+from procgen import __version__
+
+KINDS = ("family", "procedure", "job")
+
+
+def parser() -> argparse.ArgumentParser:
+    top = argparse.ArgumentParser(prog="procgen", description="Engine-rebuild procedures from YAML to cards and a site.")
+    top.add_argument("--version", action="version", version=f"procgen {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    check = commands.add_parser("check", help="read and check everything, write nothing")
+    _workshop(check)
+    check.add_argument("--json", action="store_true", help="the problems as JSON, for machines")
+    check.add_argument("--lines", action="store_true", help="one line a problem, for editors")
+    check.add_argument("--notes", action="store_true", help="also list what is not yet known")
+
+    make = commands.add_parser("make", help="check, then make the site and the cards")
+    _workshop(make)
+    make.add_argument("--card", action="append", default=[], metavar="CARD", help="only this card's PDF (repeatable)")
+    make.add_argument("--family", action="append", default=[], metavar="F", help="only this family's PDFs (repeatable)")
+    make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
+    make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
+    make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
+    make.add_argument("--out", type=Path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
+    make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
+
+    trace = commands.add_parser("trace", help="where a number comes from, down to the YAML lines")
+    _workshop(trace)
+    trace.add_argument("card", metavar="CARD")
+    trace.add_argument("value", metavar="VALUE")
+    trace.add_argument("--family", required=True, metavar="F")
+    trace.add_argument("--variant", metavar="V", help="default: each of the family's")
+
+    add = commands.add_parser("add", help="write a commented file to fill in")
+    _workshop(add)
+    add.add_argument("kind", choices=KINDS)
+    add.add_argument("name", metavar="NAME", help="as people call it: 'Reed Warbler'")
+    return top
+
+
+def _workshop(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--workshop", type=Path, default=Path(), metavar="DIR", help="default: this directory")
+
+
+def _count(text: str) -> int:
+    number = int(text)
+    if number < 1:
+        raise argparse.ArgumentTypeError("at least 1")
+    return number

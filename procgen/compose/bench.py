@@ -1,0 +1,255 @@
+"""Where formulas find their numbers: one family in one variant, with every card's values.
+
+Each name is worked out once for all its members and kept; a formula then picks what it needs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from functools import cached_property
+
+from procgen.compose.amend import amended
+from procgen.compose.lexicon import Lexicon, Lexicons
+from procgen.compose.names import Kind, Meaning
+from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown, wanting
+from procgen.load.names import FamilyName
+from procgen.model.family import Fact, Family, Variant
+from procgen.model.formula import Formula, Function
+from procgen.model.procedure import Decision, Procedure, Reading, ValueSpec
+from procgen.model.workshop import Rule, Trait, Workshop
+from procgen.trade.derived import Derived
+from procgen.trade.registry import FUNCTIONS
+from procgen.trade.traits import CONCLUSIONS
+from procgen.units.dimension import NUMBER
+from procgen.units.quantity import Quantity
+
+UNNAMED = ""
+"""The one member of something whose members the family does not name yet, so that its blanks still print."""
+
+Index = tuple[str, ...]
+
+
+class Bench:
+    """One family in one variant. `card(id)` is the scope in which that card's formulas are evaluated."""
+
+    def __init__(self, workshop: Workshop, family: Family, variant: Variant | None) -> None:
+        self.workshop = workshop
+        self.family = family
+        self.variant = variant
+        self.procedures: dict[str, Procedure] = {
+            id: amended(procedure, family) for id, procedure in workshop.procedures.items()
+        }
+        self.lexicons = Lexicons(workshop, self.procedures)
+        self._cards: dict[str, CardScope] = {}
+        self._derived: dict[str, Mapping[str, float | str]] = {}
+        self._traits: dict[str, Cell] = {}
+
+    def card(self, id: str) -> CardScope:
+        if id not in self._cards:
+            self._cards[id] = CardScope(self, self.lexicons.card(id))
+        return self._cards[id]
+
+    def members(self, axis: str) -> Index:
+        """The names of what the family has several of; (UNNAMED,) while it does not name them."""
+        named = self.family.members.get(axis)
+        return (UNNAMED,) if named is None else tuple(named)
+
+    def count(self, axis: str) -> Cell:
+        if axis == "cylinder" and self.family.layout.cylinders is not None:
+            return known(float(self.family.layout.cylinders))
+        named = self.family.members.get(axis)
+        return unknown(f"count.{axis}") if named is None else known(float(len(named)))
+
+    def trait(self, trait: Trait) -> Cell:
+        if trait.id not in self._traits:
+            self._traits[trait.id] = self._settle(trait)
+        return self._traits[trait.id]
+
+    def derived(self, derived: Derived) -> Mapping[str, float | str]:
+        """A figure worked out from the layout, by member."""
+        if derived.name not in self._derived:
+            self._derived[derived.name] = derived.work_out(self.family)
+        return self._derived[derived.name]
+
+    def _settle(self, trait: Trait) -> Cell:
+        if trait.concluded_by:
+            word, _ = CONCLUSIONS[trait.concluded_by](self.family)
+        else:
+            word = self.family.traits[trait.id][0] if trait.id in self.family.traits else None
+        return unknown(trait.id) if word is None else known(word)
+
+
+class CardScope:
+    """The names of one card, for `formula.evaluate`."""
+
+    def __init__(self, bench: Bench, lexicon: Lexicon) -> None:
+        self.bench = bench
+        self.lexicon = lexicon
+        self.procedure = lexicon.procedure
+        self._whole: dict[str, Spread] = {}
+
+    @property
+    def functions(self) -> Mapping[str, Function]:
+        return FUNCTIONS
+
+    def spread(self, name: str, bound: Mapping[str, str]) -> Spread:
+        """The name over those of its axes that are not bound."""
+        return picked(self.whole(name), bound)
+
+    def whole(self, name: str) -> Spread:
+        """The name over all its axes."""
+        if name not in self._whole:
+            self._whole[name] = self._settle(name)
+        return self._whole[name]
+
+    def cell(self, formula: Formula, bound: Mapping[str, str]) -> Cell:
+        """A formula for one entry."""
+        return evaluate(formula.tree, self, bound).one
+
+    def applies(self, when: Formula | None, bound: Mapping[str, str]) -> Cell:
+        """Whether something with that `when` is there at all."""
+        return known(True) if when is None else self.cell(when, bound)
+
+    def members(self, axis: str) -> Index:
+        """The members of an axis, this card's own axes (`depth`, `axis`) among them."""
+        if axis == "axis":
+            return tuple(member for reading in self._readings_over(axis) for member in reading.axis)
+        if axis == "depth":
+            return tuple(self.stations)
+        return self.bench.members(axis)
+
+    @cached_property
+    def stations(self) -> Mapping[str, float | None]:
+        """The depths to measure at, mm, by the name they print under; one without a depth while it is not known."""
+        for reading in self._readings_over("depth"):
+            if reading.at is not None:
+                cell = self.cell(reading.at, {})
+                if cell.state is State.KNOWN and isinstance(cell.value, tuple):
+                    return {f"{depth:g}": depth for depth in cell.value}
+        return {UNNAMED: None}
+
+    def indices(self, each: tuple[str, ...]) -> Iterator[dict[str, str]]:
+        """Every combination of members of these axes."""
+        if not each:
+            yield {}
+            return
+        for member in self.members(each[0]):
+            for rest in self.indices(each[1:]):
+                yield {each[0]: member, **rest}
+
+    def _readings_over(self, axis: str) -> Iterator[Reading]:
+        return (reading for reading in self.procedure.readings.values() if axis in reading.each)
+
+    def _settle(self, name: str) -> Spread:
+        meaning = self.lexicon.meanings.get(name)
+        if meaning is None:
+            raise KeyError(name)
+        if meaning.card is not None and meaning.card.id != self.procedure.id:
+            return self.bench.card(meaning.card.id).whole(name.partition(".")[2])
+        cells = self._cells(name, meaning)
+        found = self.lexicon.type_of(name)
+        return Spread(self.axes(meaning), cells, NUMBER if found is None else found.dimension)
+
+    @staticmethod
+    def axes(meaning: Meaning) -> tuple[str, ...]:
+        """What there is one for each of."""
+        match meaning.spec:
+            case ValueSpec() | Reading() | Decision():
+                return meaning.spec.each
+            case Derived():
+                return (meaning.spec.each,)
+            case FamilyName():
+                return meaning.spec.axes
+            case str():
+                return (meaning.spec,) if meaning.kind is Kind.AXIS else ()
+            case _:
+                return ()
+
+    def _cells(self, name: str, meaning: Meaning) -> Cells:
+        spec = meaning.spec
+        match spec:
+            case ValueSpec():
+                return self._each(spec, lambda bound: self._value(spec, bound))
+            case Reading():
+                return self._each(spec, lambda bound: wanting(name))
+            case Decision():
+                return self._each(spec, lambda bound: self._taken(spec, bound))
+            case Trait():
+                return {(): self.bench.trait(spec)}
+            case Rule():
+                return {(): known(spec.value.value)}
+            case Derived():
+                values = self.bench.derived(spec)
+                return {(m,): maybe(values.get(m), name) for m in self.bench.members(spec.each)}
+            case FamilyName():
+                return self._facts(spec)
+            case _ if meaning.kind is Kind.COUNT:
+                return {(): self.bench.count(spec)}
+            case _:
+                return {(depth,): maybe(mm, name) for depth, mm in self.stations.items()}
+
+    def _each(self, spec: ValueSpec | Reading | Decision, work_out: Callable[[Mapping[str, str]], Cell]) -> Cells:
+        cells = {}
+        for bound in self.indices(spec.each):
+            there = self.applies(spec.when, bound)
+            excluded = there.state is State.NONE or there.value is False
+            cells[tuple(bound.values())] = NONE if excluded else work_out(bound)
+        return cells
+
+    def _value(self, spec: ValueSpec, bound: Mapping[str, str]) -> Cell:
+        if spec.formula is not None:
+            return self.cell(spec.formula, bound)
+        return maybe(None if spec.fixed is None else spec.fixed.value, spec.name)
+
+    def _taken(self, decision: Decision, bound: Mapping[str, str]) -> Cell:
+        """The first branch that holds. One that cannot be told yet hides all after it."""
+        for branch in decision.branches:
+            holds = self.applies(branch.when, bound)
+            if holds.state in (State.UNKNOWN, State.WANTING, State.CLOSE):
+                return holds
+            if holds.holds:
+                return known(branch.id)
+        return NONE
+
+    def _facts(self, name: FamilyName) -> Cells:
+        return {tuple(bound.values()): stated(self.fact(name, bound), name.name) for bound in self.indices(name.axes)}
+
+    def fact(self, name: FamilyName, bound: Mapping[str, str]) -> Fact | None:
+        """What the family states under that name, of the bound member where it has one for each of something."""
+        family = self.bench.family
+        if not name.axes:
+            return family.fact(name.name, self.bench.variant)
+        (axis,) = name.axes
+        return family.members.get(axis, {}).get(bound[axis], {}).get(name.name.partition(".")[2])
+
+
+Cells = Mapping[Index, Cell]
+
+
+def stated(fact: Fact | None, name: str) -> Cell:
+    """A family's figure as a cell; what it leaves out or empty is not yet known."""
+    if fact is None or fact.value is None:
+        return unknown(name)
+    if isinstance(fact.value, tuple):
+        return known(tuple(q.value for q in fact.value))
+    return known(fact.value.value if isinstance(fact.value, Quantity) else fact.value)
+
+
+def maybe(value: float | str | None, name: str) -> Cell:
+    return unknown(name) if value is None else known(value)
+
+
+def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
+    """The part of a spread that lies on the bound members, over the axes that are left."""
+    free = tuple(axis for axis in spread.axes if axis not in bound)
+    if free == spread.axes:
+        return spread
+    return Spread(
+        free,
+        {
+            tuple(m for axis, m in zip(spread.axes, index, strict=True) if axis not in bound): cell
+            for index, cell in spread.cells.items()
+            if all(bound.get(axis, m) == m for axis, m in zip(spread.axes, index, strict=True))
+        },
+        spread.dimension,
+    )

@@ -1,0 +1,116 @@
+"""One card, settled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from procgen.compose.bench import Bench, CardScope
+from procgen.compose.figures import units_for
+from procgen.compose.origins import origin
+from procgen.compose.prose import prose
+from procgen.compose.revision import revision
+from procgen.compose.spoken import Speaker
+from procgen.compose.steps import panels, step_items, waits_on
+from procgen.formula import State, names
+from procgen.model.card import Card, Hold, Origin, Stage
+from procgen.model.formula import Formula
+from procgen.model.procedure import Procedure
+from procgen.model.workshop import Workshop
+
+
+def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
+    """The card of one procedure for one family: `benches` holds one a variant, by the name that prints."""
+    speaker = speaker_for(id, benches)
+    bench, procedure = speaker.first.bench, speaker.first.procedure
+    family = bench.family
+    card = Card(
+        id=id,
+        family=family.id,
+        family_name=family.name,
+        family_describe=family.describe,
+        title=procedure.title,
+        question=procedure.question,
+        stage=stage,
+        reason=prose(procedure.reason.value, speaker.fill),
+        bring=tuple(bench.workshop.tools[tool].name for tool, _ in procedure.tools if tool in bench.workshop.tools),
+        panels=panels(procedure.cautions, "", speaker),
+        steps=tuple(step_items(speaker)),
+        hold=_hold(procedure, speaker),
+        record=procedure.record,
+        revision="",
+        address=f"{family.id}/{id}",
+        origins=_origins(speaker),
+        missing=tuple(missing(speaker)),
+    )
+    return replace(card, revision=revision(card))
+
+
+def speaker_for(id: str, benches: Mapping[str, Bench]) -> Speaker:
+    scopes: dict[str, CardScope] = {name: bench.card(id) for name, bench in benches.items()}
+    bench = next(iter(benches.values()))
+    return Speaker(scopes, units_for(bench.workshop, bench.family))
+
+
+def stage_of(id: str, workshop: Workshop) -> Stage:
+    deck = [workshop.procedures[card] for card, _ in workshop.deck if card in workshop.procedures]
+    place = next(number for number, card in enumerate(deck) if card.id == id)
+    return Stage(
+        number=place + 1,
+        name=deck[place].stage,
+        total=len(deck),
+        before=deck[place - 1].stage if place else "",
+        after=deck[place + 1].stage if place + 1 < len(deck) else "",
+    )
+
+
+def missing(speaker: Speaker) -> Iterator[str]:
+    """What the card needs and the family does not state yet, in words, each once."""
+    found: dict[str, None] = {}
+    for name in _asked(speaker.first.procedure):
+        meaning = speaker.first.lexicon.meanings.get(name)
+        if meaning is None:
+            continue
+        for scope in speaker.scopes.values():
+            for cell in scope.whole(name).cells.values():
+                if cell.state is State.UNKNOWN:
+                    found.update(dict.fromkeys(sorted(cell.because)))
+    titles = {title(name, speaker): None for name in found}
+    yield from titles
+
+
+def title(name: str, speaker: Speaker) -> str:
+    """A missing thing's title, with what there is one for each of."""
+    if name.startswith("count."):
+        return f"how many: {name.partition('.')[2].replace('_', ' ')}"
+    meaning = speaker.first.lexicon.meanings.get(name)
+    return name if meaning is None else meaning.title
+
+
+def _asked(card: Procedure) -> Iterator[str]:
+    """Every name that the card's formulas, rows and tables ask for."""
+    for formula in _formulas(card):
+        yield from names(formula.tree)
+    for step in card.steps:
+        yield from (name for name, _ in (*step.show, *(step.table.show if step.table else ())))
+
+
+def _formulas(card: Procedure) -> Iterator[Formula]:
+    for value in card.values.values():
+        limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
+        yield from (f for f in (value.formula, value.when, *limits) if f is not None)
+    for decision in card.decisions.values():
+        yield from (branch.when for branch in decision.branches if branch.when is not None)
+    yield from (step.when for step in card.steps if step.when is not None)
+
+
+def _hold(procedure: Procedure, speaker: Speaker) -> Hold | None:
+    if procedure.hold is None or waits_on(procedure.hold.when, speaker) is None:
+        return None
+    signers = ("fitter", "second")[: procedure.hold.signers]
+    return Hold(prose(procedure.hold.text.value, speaker.fill), signers)
+
+
+def _origins(speaker: Speaker) -> Mapping[str, Origin]:
+    """Of every value that the card shows or decides by."""
+    return {name: origin(name, speaker) for name in speaker.first.procedure.values}

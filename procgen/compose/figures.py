@@ -1,0 +1,85 @@
+"""Numbers as a reader of this family sees them: which unit, how many digits, what stands in brackets.
+
+The unit that the author wrote is the master and decides; where the shop shows another, the author's figure stands in
+brackets. A limit that is converted is rounded inward, so that the card never lets pass what the author's figure stops.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.formula import Cell, State
+from procgen.model.card import Figure
+from procgen.model.family import Family
+from procgen.model.workshop import Workshop
+from procgen.units.dimension import NAMES, Dimension
+from procgen.units.printing import as_written, show_in, show_of, shown
+from procgen.units.quantity import Quantity, Show
+from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart
+
+_STATES = {State.UNKNOWN: "blank", State.WANTING: "wanting", State.NONE: "none"}
+_INWARD = {"≤": "down", "≥": "up"}
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """The units that a family's cards show."""
+
+    shown: Mapping[Dimension, Unit]
+    also: bool
+
+    def of(self, unit: Unit) -> Unit:
+        """The unit to show for something written in `unit`."""
+        return self.shown.get(unit.dimension, unit)
+
+
+def units_for(workshop: Workshop, family: Family) -> Units:
+    chosen = {**workshop.show, **family.show}
+    return Units({NAMES[name]: UNITS[symbol] for name, symbol in chosen.items()}, workshop.also)
+
+
+def computed(cell: Cell, show: Show, units: Units, relation: str = "") -> Figure:
+    """A worked-out value in the steps of `show`."""
+    unit = units.of(show.unit)
+    if cell.state is not State.KNOWN:
+        return Figure("", unit.symbol, relation, state=_STATES[cell.state])
+    value = cell.value
+    if isinstance(value, tuple):
+        texts = [shown(v, show_in(show, unit)) for v in value]
+        return Figure(", ".join(texts), unit.symbol, relation)
+    assert isinstance(value, float)
+    towards = _INWARD.get(relation, "even")
+    also = _also(value, show, unit, towards) if units.also else ""
+    return Figure(shown(value, show_in(show, unit), towards), _symbol(unit), relation, also)
+
+
+def written(quantity: Quantity, units: Units, relation: str = "") -> Figure:
+    """A stated figure: digits as its author wrote them where the unit is the one shown."""
+    unit, show = units.of(quantity.unit), show_of(quantity)
+    towards = _INWARD.get(relation, "even")
+    if unit == quantity.unit:
+        also = _also(quantity.value, show, unit, towards) if units.also else ""
+        return Figure(as_written(quantity), _symbol(unit), relation, also)
+    also = f"{as_written(quantity)} {quantity.unit.symbol}"
+    return Figure(shown(quantity.value, show_in(show, unit), towards), _symbol(unit), relation, also)
+
+
+def blank(unit: str = "", relation: str = "") -> Figure:
+    return Figure("", unit, relation, state="blank")
+
+
+def in_line(figure: Figure) -> str:
+    """A figure inside a sentence: no brackets; a blank to write in where it is not there."""
+    text = figure.text if figure.state == "known" else "–" if figure.state == "none" else "____"
+    number = f"{text}\u202f{figure.unit}" if figure.unit else text
+    return f"{figure.relation} {number}".strip()
+
+
+def _also(value: float, show: Show, unit: Unit, towards: str) -> str:
+    other = counterpart(unit)
+    return f"{shown(value, show_in(show, other), towards)} {other.symbol}" if other is not None else ""
+
+
+def _symbol(unit: Unit) -> str:
+    return "" if unit is CLOCK_FACE else unit.symbol

@@ -1,0 +1,137 @@
+"""What hangs on a step: value rows, tables, readings to take."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+from procgen.compose import figures
+from procgen.compose.bench import UNNAMED, CardScope
+from procgen.compose.names import LOCAL_AXES
+from procgen.compose.spoken import Speaker
+from procgen.formula import State, known
+from procgen.model.card import Box, Figure, Grid, Row
+from procgen.model.procedure import Reading, TableSpec, ValueSpec
+from procgen.model.workshop import Tool
+from procgen.units.dimension import NAMES, NUMBER
+from procgen.units.quantity import parse_show
+from procgen.units.table import units_of
+
+STATION_SHOW = parse_show("0.5 mm")
+AXIS_WORDS = {
+    "cam_bearing": "cam bearing",
+    "core_plug": "core plug",
+    "drain_plug": "drain plug",
+    "main": "main bearing",
+}
+
+
+def axis_word(axis: str) -> str:
+    return AXIS_WORDS.get(axis, axis)
+
+
+def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
+    """The rows of one value: its figure where the family alone gives it, else the limits that its reading must keep."""
+    meaning = speaker.meaning(name)
+    spec = meaning.spec
+    if not isinstance(spec, ValueSpec):
+        yield Row(name, meaning.title, speaker.figures(name))
+        return
+    axes = spec.each
+    cells = [c for scope in speaker.scopes.values() for c in scope.whole(name).cells.values()]
+    if cells and all(cell.state is State.NONE for cell in cells):
+        return
+    settled = not axes and not any(cell.state is State.WANTING for cell in cells)
+    if settled:
+        yield Row(name, spec.title, speaker.figures(name))
+    if spec.limits is not None:
+        label = f"{spec.title}, limit" if settled else spec.title
+        for figures_, members in _alike(speaker, name, axes):
+            yield Row(name, f"{label}, {members}" if members else label, figures_)
+    elif not settled:
+        unit = speaker.figures(name, next(speaker.first.indices(axes)))[0].unit
+        yield Row(name, spec.title, (Figure("", unit, state="wanting"),))
+
+
+def _alike(speaker: Speaker, name: str, axes: tuple[str, ...]) -> Iterator[tuple[tuple[Figure, ...], str]]:
+    """The limits of a value, once for all members that share them."""
+    spec = speaker.meaning(name).spec
+    assert isinstance(spec, ValueSpec)
+    assert spec.limits is not None
+    groups: dict[tuple[Figure, ...], list[str]] = {}
+    for bound in speaker.first.indices(axes):
+        groups.setdefault(speaker.limit(spec.limits, bound), []).append(" ".join(bound.values()))
+    for found, members in groups.items():
+        yield found, "" if len(groups) == 1 else f"{axis_word(axes[0])} {', '.join(members)}"
+
+
+def grid(table: TableSpec, speaker: Speaker) -> Grid:
+    """A table with a row for each member. A unit that a whole column shares stands in its head."""
+    members = speaker.first.members(table.each)
+    columns = [_column(name, table.each, members, speaker) for name, _ in table.show]
+    head = [axis_word(table.each)]
+    for (name, _), column in zip(table.show, columns, strict=True):
+        units = {figure.unit for figure in column if figure.text}
+        unit = units.pop() if len(units) == 1 else ""
+        head.append(f"{speaker.title(name)}, {unit}" if unit else speaker.title(name))
+        if unit:
+            column[:] = [replace(figure, unit="") for figure in column]
+    rows = zip(members, zip(*columns, strict=True), strict=True)
+    return Grid(tuple(head), tuple((member or "____", tuple(cells)) for member, cells in rows))
+
+
+def _column(name: str, each: str, members: tuple[str, ...], speaker: Speaker) -> list[Figure]:
+    axes = speaker.first.axes(speaker.meaning(name))
+    column = []
+    for member in members:
+        found = speaker.figures(name, {each: member} if each in axes else {})
+        text = " / ".join(figure.text for figure in found)
+        column.append(replace(found[0], text=text, also="", variant=""))
+    return column
+
+
+def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
+    """A reading to take."""
+    axes = [axis for axis in reading.each if axis not in LOCAL_AXES]
+    unit = "" if reading.choices else _unit(reading, speaker)
+    stations = _stations(reading, speaker)
+    return Box(
+        name=reading.name,
+        title=reading.title,
+        members=tuple(m for m in speaker.first.members(axes[0]) if m != UNNAMED) if axes else (),
+        member_word=axis_word(axes[0]) if axes else "",
+        choices=tuple(reading.choices.items()),
+        unit=unit,
+        gauge=tools[reading.gauge].name if reading.gauge in tools else reading.gauge.replace("_", " "),
+        where=reading.where,
+        how=reading.how,
+        stations=stations[0].text.split(" · ") if len(stations) == 1 and stations[0].text else (),
+        stations_unit=stations[0].unit if stations else "",
+        axes=tuple(reading.axis.items()),
+    )
+
+
+def station_rows(reading: Reading, speaker: Speaker) -> Iterator[Row]:
+    """The depths to measure at as a row a variant, where the variants differ."""
+    stations = _stations(reading, speaker)
+    if len(stations) > 1:
+        yield Row(reading.name, f"{reading.title}: depths below the deck", stations)
+
+
+def _stations(reading: Reading, speaker: Speaker) -> tuple[Figure, ...]:
+    if "depth" not in reading.each:
+        return ()
+    return speaker.by_variant(lambda scope: _depths(scope, speaker))
+
+
+def _depths(scope: CardScope, speaker: Speaker) -> Figure:
+    depths = [mm for mm in scope.stations.values() if mm is not None]
+    parts = [figures.computed(known(mm), STATION_SHOW, speaker.units) for mm in depths]
+    if not parts:
+        return figures.blank(speaker.units.of(STATION_SHOW.unit).symbol)
+    return Figure(" · ".join(part.text for part in parts), parts[0].unit)
+
+
+def _unit(reading: Reading, speaker: Speaker) -> str:
+    dimension = NAMES.get(reading.dimension, NUMBER)
+    return speaker.units.of(units_of(dimension)[0]).symbol if dimension != NUMBER else ""

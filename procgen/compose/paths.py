@@ -1,0 +1,106 @@
+"""Decisions as a card shows them: a path of arms, or the conclusion that this family's layout settles by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.compose.parts import axis_word
+from procgen.compose.prose import prose, sentence_and_rest
+from procgen.compose.spoken import Speaker
+from procgen.compose.wording import conditions, one_line
+from procgen.formula import Cell, State, names
+from procgen.formula.fold import simplified
+from procgen.model.card import Arm, Conclusion, Path, Prose, Run, plain
+from procgen.model.formula import Expr, Logic
+from procgen.model.procedure import Branch, Decision
+
+SETTLED, NEVER = True, False
+
+
+def decision_item(decision: Decision, speaker: Speaker) -> Path | Conclusion | None:
+    """The decision for this family; None where a trait excludes it."""
+    if not _there(decision, speaker):
+        return None
+    branches = list(_live(decision, speaker))
+    each = f"each {axis_word(decision.each[0])}" if decision.each else ""
+    if len(branches) == 1 and branches[0][1] is SETTLED:
+        branch = branches[0][0]
+        action, detail = action_and_detail(branch, speaker)
+        return Conclusion(decision.name, decision.title, action, detail, plain(_reason(branch, decision, speaker)))
+    return Path(
+        decision.name,
+        decision.title,
+        each,
+        tuple(_arm(branch, left, decision, speaker) for branch, left in branches),
+        tuple(_waits_for(branches, speaker)),
+    )
+
+
+def action_and_detail(branch: Branch, speaker: Speaker) -> tuple[str, Prose]:
+    action, detail = sentence_and_rest(prose(branch.then.value, speaker.fill))
+    return plain(action).rstrip("."), detail
+
+
+def _arm(branch: Branch, left: Expr | bool, decision: Decision, speaker: Speaker) -> Arm:
+    action, detail = action_and_detail(branch, speaker)
+    said = () if isinstance(left, bool) else conditions(left, speaker, decision.each)
+    return Arm(branch.id, said, action, detail)
+
+
+def _live(decision: Decision, speaker: Speaker) -> Iterator[tuple[Branch, Expr | bool]]:
+    """The branches that this family can reach, each with what is left of its condition for a person to judge."""
+    for branch in decision.branches:
+        left = _left(branch, decision, speaker)
+        if left is NEVER:
+            continue
+        yield branch, left
+        if left is SETTLED:
+            return
+
+
+def _left(branch: Branch, decision: Decision, speaker: Speaker) -> Expr | bool:
+    """What readings must settle of a condition: the same for all variants and members, or all of it."""
+    if branch.when is None:
+        return SETTLED
+    found = []
+    for scope in speaker.scopes.values():
+        for member in scope.indices(decision.each):
+            left = simplified(branch.when.tree, scope, member)
+            found.append(left.holds if isinstance(left, Cell) else left)
+    return found[0] if found and all(left == found[0] for left in found) else branch.when.tree
+
+
+def _there(decision: Decision, speaker: Speaker) -> bool:
+    return any(
+        not (cell.state is State.NONE or cell.value is False)
+        for scope in speaker.scopes.values()
+        for member in scope.indices(decision.each)
+        for cell in [scope.applies(decision.when, member)]
+    )
+
+
+def _reason(branch: Branch, decision: Decision, speaker: Speaker) -> Prose:
+    """The part of the condition that this family's layout meets."""
+    if branch.when is None:
+        return (Run("nothing else can hold for this family"),)
+    tree = branch.when.tree
+    if isinstance(tree, Logic) and tree.operator == "or":
+        member = next(speaker.first.indices(decision.each))
+        for term in tree.terms:
+            left = simplified(term, speaker.first, member)
+            if isinstance(left, Cell) and left.holds:
+                return one_line(term, speaker, decision.each)
+    return one_line(tree, speaker, decision.each)
+
+
+def _waits_for(branches: list[tuple[Branch, Expr | bool]], speaker: Speaker) -> Iterator[str]:
+    """The family's figures that the conditions need and that are not yet known, in words, each once."""
+    seen = set()
+    for _, left in branches:
+        for name in names(left) if not isinstance(left, bool) else ():
+            for scope in speaker.scopes.values():
+                for cell in scope.whole(name).cells.values():
+                    for missing in cell.because if cell.state is State.UNKNOWN else ():
+                        if missing not in seen:
+                            seen.add(missing)
+                            yield speaker.title(missing)

@@ -1,0 +1,59 @@
+"""The proof of every decision, for each variant of a family and each member; later decisions take what earlier ones
+can reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from procgen.compose.bench import Bench, CardScope
+from procgen.compose.grounds import DecisionGround
+from procgen.formula import State
+from procgen.formula.prove import Case, Proof, prove
+from procgen.model.procedure import Decision
+
+
+@dataclass(frozen=True, slots=True)
+class Proven:
+    """One proof, and for whom it was made."""
+
+    card: str
+    decision: Decision
+    variant: str
+    member: Mapping[str, str]
+    proof: Proof
+
+
+class Proofs:
+    """The proofs of one family in one variant, each made once."""
+
+    def __init__(self, bench: Bench) -> None:
+        self.bench = bench
+        self._made: dict[tuple[str, str], tuple[Proven, ...]] = {}
+
+    def of_card(self, card: str) -> Iterator[Proven]:
+        scope = self.bench.card(card)
+        for decision in scope.procedure.decisions.values():
+            yield from self.of(scope, decision)
+
+    def of(self, scope: CardScope, decision: Decision) -> tuple[Proven, ...]:
+        key = (scope.procedure.id, decision.name)
+        if key not in self._made:
+            self._made[key] = tuple(self._prove(scope, decision))
+        return self._made[key]
+
+    def outcomes(self, scope: CardScope, decision: Decision) -> tuple[str, ...]:
+        """The branches that some reading of some member reaches, in the order of the table."""
+        taken = {id for proven in self.of(scope, decision) for id in proven.proof.taken}
+        return tuple(branch.id for branch in decision.branches if branch.id in taken)
+
+    def _prove(self, scope: CardScope, decision: Decision) -> Iterator[Proven]:
+        variant = self.bench.variant.id if self.bench.variant is not None else ""
+        cases = tuple(Case(b.id, None if b.when is None else b.when.tree) for b in decision.branches)
+        impossible = tuple(formula.tree for formula, _ in decision.impossible)
+        for member in scope.indices(decision.each):
+            there = scope.applies(decision.when, member)
+            if there.state is State.NONE or there.value is False:
+                continue
+            ground = DecisionGround(scope, member, self.outcomes)
+            yield Proven(scope.procedure.id, decision, variant, member, prove(cases, ground, impossible))

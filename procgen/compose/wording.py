@@ -1,0 +1,79 @@
+"""How a card speaks of the names in its conditions: the `Wording` that formula.alternatives asks."""
+
+from __future__ import annotations
+
+from procgen.compose.parts import axis_word
+from procgen.compose.prose import prose, sentence_and_rest
+from procgen.compose.spoken import Speaker
+from procgen.formula.words import Clause, Figured, alternatives, lowered
+from procgen.load.names import FamilyName
+from procgen.model.card import Prose, Run, plain
+from procgen.model.formula import Expr
+from procgen.model.procedure import Decision, Reading
+from procgen.model.workshop import Trait
+
+
+class CardWording:
+    def __init__(self, speaker: Speaker) -> None:
+        self.speaker = speaker
+
+    def title(self, name: str) -> str:
+        return self.speaker.title(name)
+
+    def choice_word(self, name: str, word: str) -> str:
+        spec = self.speaker.meaning(name).spec
+        match spec:
+            case Reading():
+                return (spec.choices or spec.axis).get(word, word)
+            case Trait():
+                return spec.values.get(word, word)
+            case Decision():
+                return lowered(self._action(spec, word))
+            case _:
+                return word
+
+    def options(self, name: str) -> tuple[str, ...]:
+        spec = self.speaker.meaning(name).spec
+        match spec:
+            case Reading():
+                return tuple(spec.choices)
+            case Trait():
+                return tuple(spec.values)
+            case Decision():
+                return tuple(branch.id for branch in spec.branches)
+            case FamilyName():
+                return spec.words
+            case _:
+                return ()
+
+    def figure(self, name: str) -> str | None:
+        return self.speaker.constant(name)
+
+    def axes(self, name: str) -> tuple[str, ...]:
+        return self.speaker.first.axes(self.speaker.meaning(name))
+
+    def each_word(self, axis: str) -> str:
+        return axis_word(axis)
+
+    def _action(self, decision: Decision, id: str) -> str:
+        then = next((branch.then.value for branch in decision.branches if branch.id == id), id)
+        return plain(sentence_and_rest(prose(then, self.speaker.fill))[0]).rstrip(".")
+
+
+def conditions(tree: Expr, speaker: Speaker, each: tuple[str, ...]) -> tuple[tuple[Prose, ...], ...]:
+    """A condition as alternatives of clauses, ready to print."""
+    return tuple(tuple(map(_prose, clauses)) for clauses in alternatives(tree, CardWording(speaker), each))
+
+
+def one_line(tree: Expr, speaker: Speaker, each: tuple[str, ...] = ()) -> Prose:
+    """A condition as one line of prose."""
+    runs: list[Run] = []
+    for number, clauses in enumerate(conditions(tree, speaker, each)):
+        runs += [Run(" or ")] if number else []
+        for place, clause in enumerate(clauses):
+            runs += [Run(" and "), *clause] if place else clause
+    return tuple(runs)
+
+
+def _prose(clause: Clause) -> Prose:
+    return tuple(Run(p.text, figure=True) if isinstance(p, Figured) else Run(p) for p in clause)
