@@ -78,6 +78,8 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
     place = _place(path, text, where)
     index = where.index if where is not None else len(text)
     character = text[index : index + 1]
+    if "nesting depth" in words:  # libyaml's own bound, far beyond ours
+        return error("too-deep", "entries are nested far too deep", place, "check brackets and indents")
     if "cannot start any token" in words:
         return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
     for pattern, message, hint in _SENTENCES:

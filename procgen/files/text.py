@@ -36,8 +36,10 @@ class Text:
         elif raw[:1] in "|>":  # a block scalar's header line is not part of its text
             start = raw.find("\n") + 1
             line, column = line + 1, 1
-        for character in raw[start:]:
-            if not character.isspace():
+        doubled = False
+        for i, character in enumerate(raw[start:], start):
+            doubled = raw.startswith("''", i) and raw[:1] == "'" and not doubled
+            if not character.isspace() and not doubled:  # '' stands for one quote in a text in single quotes
                 if wanted == 0:
                     return Place(self.place.path, line, column)
                 wanted -= 1
