@@ -1,0 +1,77 @@
+"""A card at the stand: readings given by hand, everything else from the workshop's own files."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+from procgen.compose.bench import Bench, CardScope
+from procgen.formula.cells import Cell, Spread, known, wanting
+from procgen.load.workshop import load_workshop
+from procgen.model.procedure import Reading
+from procgen.model.workshop import Workshop
+from procgen.units.dimension import LENGTH, NAMES, NUMBER
+
+ROOT = Path(__file__).parents[2]
+Taken = str | float | Mapping[str, str | float]
+Bores = Mapping[float, tuple[float, float]]
+"""Depth below the deck, mm: size across the crank and along it, mm."""
+
+
+@cache
+def workshop() -> Workshop:
+    loaded = load_workshop(ROOT, Path.read_bytes)
+    assert loaded.workshop is not None
+    return loaded.workshop
+
+
+class Stand(CardScope):
+    """`readings`: one word or figure (base units) for all members, or one for each; `bores` alike for all cylinders."""
+
+    def __init__(self, family: str, card: str, readings: Mapping[str, Taken], bores: Bores | None = None) -> None:
+        stated = workshop().families[family]
+        bench = Bench(workshop(), stated, stated.variants[0])
+        super().__init__(bench, bench.lexicons.card(card))
+        if bores is not None:
+            self.stations = {f"{depth:g}": depth for depth in bores}
+        self.taken = {name: self._reading(self.procedure.readings[name], taken) for name, taken in readings.items()}
+        if bores is not None:
+            self.taken["bore"] = Spread(
+                ("cylinder", "depth", "axis"),
+                {
+                    (cylinder, f"{depth:g}", axis): known(size)
+                    for cylinder in self.members("cylinder")
+                    for depth, sizes in bores.items()
+                    for axis, size in zip(("thrust", "axial"), sizes, strict=True)
+                },
+                LENGTH,
+            )
+
+    def whole(self, name: str) -> Spread:
+        return self.taken[name] if name in self.taken else super().whole(name)
+
+    def outcome(self, decision: str, member: str | None = None) -> str:
+        """The id of the branch that is taken; the same for all members where none is named."""
+        cells = self.whole(decision).cells
+        found = {
+            cell.value if cell.value is not None else cell.state
+            for key, cell in cells.items()
+            if member in (None, *key)
+        }
+        assert len(found) == 1, found
+        return str(found.pop())
+
+    def value(self, name: str, member: str) -> float:
+        return self.whole(name).cells[member,].number
+
+    def _reading(self, reading: Reading, taken: Taken) -> Spread:
+        dimension = NAMES[reading.dimension] if reading.dimension else NUMBER
+        return Spread(reading.each, {tuple(b.values()): _cell(taken, b) for b in self.indices(reading.each)}, dimension)
+
+
+def _cell(taken: Taken, bound: Mapping[str, str]) -> Cell:
+    if not isinstance(taken, Mapping):
+        return known(taken)
+    found = next((taken[member] for member in bound.values() if member in taken), None)
+    return wanting("not taken") if found is None else known(found)
