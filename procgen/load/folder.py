@@ -94,8 +94,9 @@ class Folder:
         self.problems += problems
         given, _ = schemas().kind_of(document)
         if given and kind and given != kind:
-            place, hint = document.root()["format"].place, f"it belongs in {BELONGS.get(given, 'shared/')}"
-            self.problems.append(error("wrong-folder", f"a {kind} was expected here; this is of {given}", place, hint))
+            written, place = document.root()["format"].value, document.root()["format"].place
+            hint = f"it belongs in {BELONGS.get(given, 'shared/')}"
+            self.problems.append(error("wrong-folder", f"a {kind} was expected here; this is `{written}`", place, hint))
             return False
         return bool(given) and not any(problem.is_error for problem in problems)
 

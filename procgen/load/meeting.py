@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Problem, error
@@ -18,6 +18,8 @@ WORDS = {
     "plug": "plug", "passage": "passage", "main": "main bearing", "cam_bearing": "cam bearing", "cylinder": "cylinder",
     "bank": "bank",
 }  # fmt: skip
+
+FEW = 8
 
 NAMED = (
     ("passages", "opens", ""),
@@ -47,4 +49,9 @@ def _named(section: Cursor | None, field: str, axis: str, family: Family) -> Ite
             known = family.members.get(of)
             if known is not None and id not in known:
                 message = f"`{member}` names the {WORDS[of]} `{id}`, which the family does not have"
-                yield error("no-such-part", message, place, did_you_mean(id, known))
+                yield error("no-such-part", message, place, did_you_mean(id, known) or _listed(known))
+
+
+def _listed(known: Collection[str]) -> str:
+    """The few there are; a long list would help nobody."""
+    return f"it has {', '.join(known)}" if 0 < len(known) <= FEW else ""

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from procgen.files.document import Cursor
 from procgen.files.problems import Place, Problem, Related, error
+from procgen.load.reader import placed
 from procgen.model.family import Family
 from procgen.model.procedure import CautionRef, Procedure, Step
 from procgen.model.workshop import Workshop
@@ -13,10 +15,13 @@ from procgen.units.nearest import did_you_mean
 Found = Iterator[Problem]
 
 
-def reference_problems(workshop: Workshop, broken: frozenset[str]) -> Found:
-    """Everything called by an id that isn't there. `broken` procedures are there, only not loaded."""
+def reference_problems(workshop: Workshop, file: Cursor, broken: frozenset[str]) -> Found:
+    """Everything called by an id that isn't there.
+
+    `file` is the workshop's own file; `broken` procedures are there, only not loaded.
+    """
     yield from _deck(workshop, broken)
-    yield from _known("stock", [(workshop.stock, workshop.place)], workshop.stocks)
+    yield from _known("stock", placed(file.get("stock")), workshop.stocks)
     yield from _known("gauge", ((gauge.kind, gauge.place) for gauge in workshop.gauges.values()), gauge_kinds(workshop))
     for procedure in workshop.procedures.values():
         yield from _procedure(procedure, workshop)

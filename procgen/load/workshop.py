@@ -65,7 +65,7 @@ def load_workshop(root: Path, read: Read) -> Loaded:
     holds: dict[str, Any] = {**parts, "procedures": procedures, "families": families}
     shop = replace(load_shop(root, at, reader), **holds)
     folder.problems += reader.problems
-    folder.problems += reference_problems(shop, frozenset(folder.broken.get("procedure", ())))
+    folder.problems += reference_problems(shop, at, frozenset(folder.broken.get("procedure", ())))
     return Loaded(shop, _in_order(folder.problems), folder.sources)
 
 
