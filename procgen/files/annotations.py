@@ -69,6 +69,8 @@ def _layers(schema: Schema, resolver: _Resolver, data_type: str = "") -> Iterato
 
 
 def _walk(schema: Schema, resolver: _Resolver, data: object, path: Path, found: dict[Path, Says]) -> None:
+    if not isinstance(schema, Mapping):
+        return  # the schema `false`: an unknown key, told elsewhere
     says: dict[str, object] = dict(found.get(path, {}))
     data_type = _TYPE_NAMES.get(type(data), "number")
     for layer, base in _layers(schema, resolver, data_type):

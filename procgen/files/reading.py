@@ -158,18 +158,19 @@ class _Reader:
     def _map(self, start: yaml.MappingStartEvent, place: Place, path: Path) -> Node:
         keys: dict[str, Place] = {}
         children: dict[str | int, Node] = {}
-        strays = Strays()
+        strays = Strays(self.source)
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             key_place = self._at(event.start_mark)
             key = self._key(event, key_place, path)
             value = next(self.events)
             if start.flow_style and self._is_stray(event, value):
-                strays.add(self._raw(event), key_place)
+                strays.add(_span(event), key_place)
                 continue
             self.problems += strays.told(self.faulty)
             again = key in keys
             child = self._node(value, (*path, key or ""))
-            strays.after((*path, key or ""), child if isinstance(value, yaml.ScalarEvent) and not value.style else None)
+            plain = isinstance(value, yaml.ScalarEvent) and not value.style
+            strays.after((*path, key or ""), _span(value) if plain else None)
             if key is None:
                 continue
             if again:
@@ -203,7 +204,7 @@ class _Reader:
             return False
         if key.style or not key.value or value.style or self._raw(value):
             return False
-        return ":" not in self.source[_index(key.end_mark) : _index(value.start_mark)]
+        return ":" not in self.source[_span(key).stop : _span(value).start]
 
     def _no_extras(self, event: yaml.Event, place: Place) -> None:
         anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
@@ -221,7 +222,7 @@ class _Reader:
         return Node(None, place)
 
     def _raw(self, event: yaml.Event) -> str:
-        return self.source[_index(event.start_mark) : _index(event.end_mark)]
+        return self.source[_span(event)]
 
     def _at(self, mark: Mark) -> Place:
         assert mark is not None  # every event of a parsed text has its marks
@@ -235,6 +236,8 @@ class _Reader:
         raise _Stop
 
 
-def _index(mark: Mark) -> int:
-    assert mark is not None
-    return mark.index
+def _span(event: yaml.Event) -> slice:
+    """Where an event stands in the source."""
+    assert event.start_mark is not None
+    assert event.end_mark is not None
+    return slice(event.start_mark.index, event.end_mark.index)

@@ -2,37 +2,46 @@
 
 from __future__ import annotations
 
-from procgen.files.document import Node, Path
+import re
+
+from procgen.files.document import Path
 from procgen.files.problems import Place, Problem, error
 
 
 class Strays:
     """Gathers the pieces that commas have cut from one text of a { } map, so that they are told once, together."""
 
-    def __init__(self) -> None:
-        self.before: Node | None = None  # the plain text that was cut short
+    def __init__(self, source: str) -> None:
+        self.source = source
         self.path: Path = ()
-        self.pieces: list[tuple[str, Place]] = []
+        self.before: slice | None = None  # where the plain text stands that was cut short
+        self.pieces: list[tuple[slice, Place]] = []
 
-    def after(self, path: Path, node: Node | None) -> None:
-        """Note an entry; what strays after it belongs to it. `node` is None where it is no plain text."""
-        self.path, self.before = path, node
+    def after(self, path: Path, where: slice | None) -> None:
+        """Note an entry and where its value stands, None if it is no plain text; what strays next belongs to it."""
+        self.path, self.before = path, where
 
-    def add(self, piece: str, place: Place) -> None:
-        self.pieces.append((piece, place))
+    def add(self, where: slice, place: Place) -> None:
+        self.pieces.append((where, place))
 
     def told(self, faulty: set[Path]) -> list[Problem]:
         """The problem of the pieces gathered, if any; the text that lost them joins `faulty`."""
         if not self.pieces:
             return []
-        rest, place = ", ".join(piece for piece, _ in self.pieces), self.pieces[0][1]
+        (first, place), (last, _) = self.pieces[0], self.pieces[-1]
+        rest, before = self._text(first.start, last.stop), self.before
         self.pieces = []
-        if self.before is None or not self.before.raw:
+        if before is None or before.start == before.stop:
             message = f"`{rest}` stands inside {{ }} without a colon and a value"
             return [error("stray-entry", message, place, "write `key: value`, or put quotes round a text with commas")]
         faulty.add(self.path)
-        raw = self.before.raw
-        message = f"inside {{ }} the comma after `{raw}` ends the text; `{rest}` begins an entry and has no value"
-        quoted = f"{raw}, {rest}"
-        mark = "'" if '"' in quoted else '"'
-        return [error("stray-entry", message, place, f"put quotes round the whole text: {mark}{quoted}{mark}")]
+        cut, whole = self._text(before.start, before.stop), self._text(before.start, last.stop)
+        message = f"inside {{ }} the comma after `{cut}` ends the text; `{rest}` begins an entry and has no value"
+        mark = "'" if '"' in whole else '"'
+        hint = f"put quotes round the whole text: {mark}{whole}{mark}"
+        if re.fullmatch(r"[-+]?[0-9]+,[0-9]+.*", whole):
+            hint = f"the decimal sign is a point: {whole.replace(',', '.', 1)}"
+        return [error("stray-entry", message, place, hint)]
+
+    def _text(self, start: int, stop: int) -> str:
+        return " ".join(self.source[start:stop].split())

@@ -81,7 +81,8 @@ def _type(cursor: Cursor, fault: ValidationError) -> list[Problem]:
         hint = "a colon and a space make a key of what stands before them; put quotes round the whole text"
     elif isinstance(value, str) and {"number", "integer"} & set(types):
         hint = "write a number alone"
-    message = f"{called(cursor.path)} wants {listed(wanted)}; this is {_kind(value)}"
+    found = _written(cursor) if isinstance(value, Number) and "integer" in types else _kind(value)
+    message = f"{called(cursor.path)} wants {listed(wanted)}; this is {found}"
     return [error("wrong-type", message, cursor.place, hint)]
 
 
@@ -182,6 +183,13 @@ def _size(cursor: Cursor, fault: ValidationError) -> list[Problem]:
     return [error("wrong-size", message, cursor.place)]
 
 
+def _too_many(cursor: Cursor, fault: ValidationError) -> list[Problem]:
+    """A list longer than the entries that its schema describes one by one (`items` is false)."""
+    limit = len(_schema(fault).get("prefixItems", ()))
+    message = f"{called(cursor.path)} has {_counted(len(cursor), 'entr')}; at most {limit} are wanted"
+    return [error("wrong-size", message, cursor[limit].place)]
+
+
 def _counted(count: int, thing: str) -> str:
     if thing == "entr":
         return f"{count} {'entry' if count == 1 else 'entries'}"
@@ -220,8 +228,10 @@ def _one_of(cursor: Cursor, fault: ValidationError) -> list[Problem]:
 
 def _unsaid(cursor: Cursor, fault: ValidationError) -> list[Problem]:
     """A keyword without a sentence of its own: the schema must say what it wants."""
-    if fault.validator is None and fault.schema is False:
-        return [error("unknown-key", f"{called(cursor.path)} does not belong here", cursor.place)]
+    if fault.validator is None:  # the schema `false`; the validator names the map or list, not the entry in it
+        entries = [*cursor, *(entry for _, entry in cursor.items())]
+        found = [entry for entry in entries if entry.value is fault.instance] or [cursor]
+        return [error("unknown-key", f"{called(entry.path)} does not belong here", entry.place) for entry in found]
     says = _says(fault)
     message = f"{called(cursor.path)} wants {says}" if says else f"{called(cursor.path)} is not as its form wants it"
     return [error("wrong-form", message, cursor.place)]
@@ -237,6 +247,7 @@ def _written(cursor: Cursor) -> str:
 _TELLERS = {
     "type": _type, "additionalProperties": _unknown, "required": _missing, "dependentRequired": _dependent,
     "enum": _choice, "const": _choice, "pattern": _pattern, "uniqueItems": _twice, "anyOf": _one_of, "oneOf": _one_of,
+    "items": _too_many,
     **dict.fromkeys(("minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum", "multipleOf"), _bound),
     **dict.fromkeys(("minLength", "maxLength", "minItems", "maxItems", "minProperties", "maxProperties"), _size),
 }  # fmt: skip
