@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from procgen.draw.fonts import FIGURE, HEAD, SUB, TEXT, Fonts
-from procgen.model.card import Arm, Box, Figure, Grid, Hold, Path, Row, plain
+from procgen.model.card import Arm, Box, Figure, Grid, Hold, Path, Prose, Row, plain
 from procgen.paper.page import Line, Page
 from procgen.paper.sizes import Sizes
 
@@ -28,8 +28,20 @@ class GridPiece:
 
 
 @dataclass(frozen=True)
+class Clause:
+    """One line of a condition. `alternative`: begins another way to take the arm; `more`: another clause must hold too."""
+
+    words: Prose
+    alternative: bool
+    more: bool
+
+
+@dataclass(frozen=True)
 class ArmRow:
+    """An arm with its condition's lines: the last sits on the arm, the rest stand above it across the card."""
+
     arm: Arm
+    lines: tuple[Clause, ...]
     classes: str
 
 
@@ -75,19 +87,37 @@ class Fit:
         return whole - figures, figures
 
     def grid_pieces(self, grid: Grid) -> tuple[GridPiece, ...]:
-        """The table at value size if it fits across; else at step size; else cut into tables side by side, under each other."""
+        """The table at value size if it fits across; else at step size; else as several, each with the members' column.
+
+        A table with more rows than a face is likely to hold is cut between rows too.
+        """
         for large in (True, False):
             widths = self._columns(grid, large)
             if sum(widths) <= self.text:
-                return (self._piece(grid, range(1, len(widths)), widths, large),)
+                break
+        tall = self._rows_at_most(grid, large)
         pieces, start = [], 1
         while start < len(widths):
             end = start + 1
             while end < len(widths) and widths[0] + sum(widths[start : end + 1]) <= self.text:
                 end += 1
-            pieces.append(self._piece(grid, range(start, end), widths, False))
+            pieces += [
+                self._piece(grid, range(start, end), slice(row, row + tall), widths, large)
+                for row in range(0, len(grid.rows), tall)
+            ]
             start = end
         return tuple(pieces)
+
+    def _rows_at_most(self, grid: Grid, large: bool) -> int:
+        figures = [figure for _, figures in grid.rows for figure in figures]
+        line = (1.12 * self.sizes.value if large else 1.24 * self.sizes.step) * _MM
+        if any(figure.state in ("blank", "wanting") for figure in figures):
+            line = max(line, BLANK_HEIGHT)
+        if any(figure.also for figure in figures):
+            line += 1.24 * self.sizes.step * _MM
+        row = line + 0.06 * self.sizes.step + 0.25
+        around = 45.0 + 4 * 1.24 * self.sizes.step * _MM  # header, foot, arrow and the table's own head
+        return max(int((self.page.height - around) / row), 1)
 
     def _columns(self, grid: Grid, large: bool) -> list[float]:
         def head(text: str) -> float:
@@ -102,12 +132,12 @@ class Fit:
             columns.append(max([head(text), *figures]) + _CELL_GAP)
         return columns
 
-    def _piece(self, grid: Grid, columns: range, widths: list[float], large: bool) -> GridPiece:
+    def _piece(self, grid: Grid, columns: range, rows: slice, widths: list[float], large: bool) -> GridPiece:
         chosen = [widths[0], *(widths[i] for i in columns)]
         spare = max(self.text - sum(chosen), 0.0) / len(chosen)
         return GridPiece(
             (grid.head[0], *(grid.head[i] for i in columns)),
-            tuple((member, tuple(figures[i - 1] for i in columns)) for member, figures in grid.rows),
+            tuple((member, tuple(figures[i - 1] for i in columns)) for member, figures in grid.rows[rows]),
             tuple(round(width + spare, 3) for width in chosen),
             large,
         )
@@ -129,7 +159,12 @@ class Fit:
         for i, arm in enumerate(path.arms):
             names = [] if taken is None else ["taken" if i == taken else "before" if i < taken else "beyond"]
             names += ["last"] if i == len(path.arms) - 1 else []
-            rows.append(ArmRow(arm, " ".join(names)))
+            lines = [
+                Clause(words, n > 0 and k == 0, k < len(clauses) - 1)
+                for n, clauses in enumerate(arm.conditions)
+                for k, words in enumerate(clauses)
+            ]
+            rows.append(ArmRow(arm, tuple(lines), " ".join(names)))
         return tuple(rows)
 
     def initials_room(self, hold: Hold) -> float:

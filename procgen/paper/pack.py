@@ -1,4 +1,4 @@
-"""Which part of a card goes on which face: fewest faces, no step split that fits on one, then the faces filled alike."""
+"""Which part of a card goes on which face: no step split that fits on one, fewest faces, then the faces filled alike."""
 
 from __future__ import annotations
 
@@ -8,16 +8,25 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Part:
-    """A piece that is never broken. `step` is the id of the step it belongs to, "" for none; heights in mm."""
+    """A piece that is never broken. `key` is a path: "bore/words", "decide/decision1/2"; height in mm."""
 
     key: str
     height: float
-    step: str = ""
+
+    @property
+    def groups(self) -> tuple[str, ...]:
+        """What it is a part of, outermost first: its step, then a decision or table of it."""
+        names = self.key.split("/")
+        return tuple("/".join(names[:n]) for n in range(1, len(names)))
+
+    @property
+    def step(self) -> str:
+        return self.groups[0] if self.groups else ""
 
 
 @dataclass(frozen=True)
 class Room:
-    """What the faces hold, mm. `arrow` is kept for the arrow on every face but the last; `label` heads a step that goes on."""
+    """What the faces hold, mm. `arrow` is kept on every face but the last; `label` where a step goes on from before."""
 
     first: float
     later: float
@@ -27,7 +36,8 @@ class Room:
 
 @dataclass(frozen=True)
 class Plan:
-    """`opens`: index of the part that begins each face. `split`: steps that go over a face's end; `tall`: parts that fit none."""
+    """`opens`: index of the part that begins each face. `split`: decisions and tables that a face's end cuts through;
+    `tall`: parts that fit on no face."""
 
     opens: tuple[int, ...]
     split: tuple[str, ...] = ()
@@ -38,55 +48,68 @@ class Plan:
         return len(self.opens)
 
 
+Cost = tuple[int, int, int, float]
+"""Parts that overflow, splits that could be spared, faces, squares of what is left empty: compared in that order."""
+
+
 def pack(parts: Sequence[Part], room: Room) -> Plan:
-    """The best plan, by trying every place for every break.
-
-    The cost of a plan is compared in this order: parts that overflow, faces, steps split that would fit on one face,
-    and the sum of the squares of what is left empty, which is least when the faces are filled alike.
-    """
+    """The cheapest plan, by trying every place for every break."""
     count = len(parts)
-    heights = [part.height for part in parts]
-    whole: dict[str, float] = {}
-    for part in parts:
-        if part.step:
-            whole[part.step] = whole.get(part.step, 0.0) + part.height
-    least = room.later - room.arrow
-
-    def splits(at: int) -> bool:
-        return at > 0 and parts[at].step != "" and parts[at].step == parts[at - 1].step
-
-    best: list[tuple[tuple[int, int, int, float], int]] = [((0, 0, 0, 0.0), 0)]  # best[j]: parts[:j] set, and where its last face opens
+    spared = _spared(parts, room.later - room.arrow - room.label)
+    best: list[tuple[Cost, int]] = [((0, 0, 0, 0.0), 0)]  # for the first n parts: the cost, and where their last face opens
     for end in range(1, count + 1):
-        found: tuple[tuple[int, int, int, float], int] | None = None
+        found: tuple[Cost, int] | None = None
         used = 0.0
         for start in range(end - 1, -1, -1):
-            used += heights[start]
-            space = (room.first if start == 0 else room.later) - (room.arrow if end < count else 0.0)
-            space -= room.label if splits(start) else 0.0
+            used += parts[start].height
+            space = _space(parts, room, start, end)
             over = used > space
             if over and end - start > 1:
                 break
-            before = best[start][0]
-            needless = splits(start) and whole[parts[start].step] <= least
-            empty = max(space - used, 0.0) ** 2
-            cost = (before[0] + over, before[1] + 1, before[2] + needless, before[3] + empty)
+            overflows, splits, faces, empty = best[start][0]
+            cost = (overflows + over, splits + spared[start], faces + 1, empty + max(space - used, 0.0) ** 2)
             if found is None or cost < found[0]:
                 found = (cost, start)
-        assert found is not None
+        assert found is not None  # a part alone is always tried
         best.append(found)
 
     opens: list[int] = []
+    tall: list[str] = []
     end = count
     while end > 0:
-        end = best[end][1]
-        opens.append(end)
-    opens.reverse()
-    edges = [*opens, count]
-    tall = []
-    for face, start in enumerate(opens):
-        space = room.first if face == 0 else room.later
-        space -= room.arrow if edges[face + 1] < count else 0.0
-        if sum(heights[start : edges[face + 1]]) > space:
+        start = best[end][1]
+        opens.append(start)
+        if sum(part.height for part in parts[start:end]) > _space(parts, room, start, end):
             tall.append(parts[start].key)
-    split = tuple(dict.fromkeys(parts[start].step for start in opens if splits(start)))
-    return Plan(tuple(opens), split, tuple(tall))
+        end = start
+    split = dict.fromkeys(
+        group for start in reversed(opens) for group in parts[start].groups[1:] if group in parts[start - 1].groups
+    )
+    return Plan(tuple(reversed(opens)), tuple(split), tuple(reversed(tall)))
+
+
+def _goes_on(parts: Sequence[Part], at: int) -> bool:
+    """Whether a break before part `at` falls inside a step."""
+    return at > 0 and parts[at].step != "" and parts[at].step == parts[at - 1].step
+
+
+def _space(parts: Sequence[Part], room: Room, start: int, end: int) -> float:
+    space = room.first if start == 0 else room.later
+    return space - (room.arrow if end < len(parts) else 0.0) - (room.label if _goes_on(parts, start) else 0.0)
+
+
+def _spared(parts: Sequence[Part], face: float) -> list[int]:
+    """For a break before each part, how many things it would split that a face can hold: steps, decisions, tables; and a
+    step's words from what they lead to."""
+    whole: dict[str, float] = {}
+    for part in parts:
+        for group in part.groups:
+            whole[group] = whole.get(group, 0.0) + part.height
+    counts = [0]
+    for before, part in zip(parts, parts[1:], strict=False):
+        count = sum(whole[group] <= face for group in part.groups if group in before.groups)
+        if before.key.endswith("/words") and before.step == part.step:
+            inner = [whole[group] for group in part.groups[1:]] + [part.height]
+            count += any(before.height + height <= face for height in inner)
+        counts.append(count)
+    return counts

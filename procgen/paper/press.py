@@ -46,8 +46,10 @@ class Printed:
 
 @dataclass(frozen=True)
 class _Turn:
+    """Where a face ends: what its arrow says, and the number of the step that goes on, if one does."""
+
     text: str
-    going_on: str
+    continued: str
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ class Press:
             document = self._faces(card, chosen)
             pdf = self._engine.pdf(document)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"])
-        problems += gates.faces(card, document, chosen.setting.fit, stock, chosen.plan, self._fonts)
+        problems += gates.faces(card, shop, document, chosen.setting.fit, stock, chosen.parts, self._fonts)
         problems += tuple(told.engine(card, message) for message in heard)
         return Printed(pdf, len(document.pages), chosen.setting.fit.sizes, problems, document)
 
@@ -158,7 +160,7 @@ class Press:
     def _measure(self, card: Card, shop: Shop, setting: _Setting, read_from: ReadFrom) -> _Measured:
         context = self._context(card, shop, setting, read_from)
         page_css = context["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}"
-        html = self._render(context, page_css=Markup(page_css), turns={}, last="")
+        html = self._render(context, page_css=Markup(page_css), turns={}, faces=8, last="")
         with listening():
             document = self._engine.layout(html, setting.measuring)
         heights = part_heights(document)
@@ -173,17 +175,18 @@ class Press:
             f"@page {{ margin-top: {later_top:.3f}mm; margin-bottom: {heights['foot-later'] + paper.foot:.3f}mm }}"
             f"@page :first {{ margin-top: {first_top:.3f}mm; margin-bottom: {heights['foot-first'] + paper.foot:.3f}mm }}"
         )
-        numbers = {step.id: step.number for step in card.steps}
+        numbers = {step.id: str(step.number) for step in card.steps}
         turns = {}
         for face, start in enumerate(chosen.plan.opens[1:], start=2):
             part, before = parts[start], parts[start - 1]
-            where = "overleaf" if face % 2 == 0 else f"on face {face}"
-            number = str(numbers[part.step]) if part.step else ""
-            going_on = number if part.step and part.step == before.step else ""
-            what = f"{number} goes on" if going_on else number or {"hold": "hold"}.get(part.key, "more")
-            turns[part.key] = _Turn(f"{what} {where}", going_on)
-        last = parts[-1].key
-        html = self._render(chosen.context, page_css=Markup(page_css), turns=turns, last="" if last == "hold" else last)
+            number = numbers.get(part.step, "")
+            continued = number if part.step == before.step else ""
+            what = f"rest of {number}" if continued else number or {"hold": "hold"}.get(part.key, "more")
+            turns[part.key] = _Turn(f"{what} {'overleaf' if face % 2 == 0 else f'on face {face}'}", continued)
+        last = "" if parts[-1].key == "hold" else parts[-1].key
+        html = self._render(
+            chosen.context, page_css=Markup(page_css), turns=turns, faces=chosen.plan.faces, last=last
+        )
         return self._engine.layout(html, chosen.setting.final)
 
     def _render(self, context: Mapping[str, Any], **more: Any) -> str:
@@ -198,7 +201,7 @@ class Press:
         code, side = qr(f"{address}#r={card.revision}", theme.ink) if site else ("", 0.0)
         lines = [shop.name, f"issued {shop.approved_on}, {shop.approved_by}", "not yet approved"]
         who = max(fit.width(text, TEXT, fit.sizes.hand) for text in lines) + 1
-        who = min(who, fit.page.across * 0.6)
+        who = min(who, fit.page.across * 0.38)
         draw = self._draw
         drawings = {
             key: Markup(draw(scene, fit.text, fit.sizes.step, theme.name)) for key, scene in card.scenes.items()
@@ -233,8 +236,7 @@ def _parts(heights: Mapping[str, float]) -> tuple[Part, ...]:
     for key, height in heights.items():
         if key in _MARGINS or key == "title":
             continue
-        step = key.split("/")[0] if "/" in key and not key.startswith("panel/") else ""
-        parts.append(Part(key, height + glued, step))
+        parts.append(Part(key, height + glued))
         glued = 0.0
     return tuple(parts)
 

@@ -16,7 +16,7 @@ def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) 
     """An SVG `width` mm wide. The stages before and after are named at the ends where there is room."""
     one = width / stage.total
     short, long, rule = 1.4, 2.6, 0.35
-    baseline = sizes.step * _MM * 0.8
+    baseline = 1.0 + sizes.step * _MM * 0.76
     floor = baseline + 1.4 + long
     own = f"{stage.number} {stage.name}"
     own_width = fonts.width(own, SUB, sizes.step * _MM)

@@ -33,21 +33,12 @@ def cut_box(width: float, height: float, stroke: float, colour: str) -> str:
     return _svg(width, height, f'<path d="{path}" fill="#fff" stroke="{colour}" stroke-width="{stroke}"/>')
 
 
-def bend(reach: float, thick: float, colour: str, through: float = 0.0, through_colour: str = "") -> str:
-    """Where an arm leaves the line: down, 45°, then level at the foot of the shape.
-
-    `reach`: how far the diagonal goes across and down. `through`: thickness of the line that goes on down, 0 if none.
-    """
-    width, height = reach + thick, reach + 1.5 * thick
+def bend(width: float, reach: float, thick: float, colour: str) -> str:
+    """Where an arm leaves the line: down, 45°, then level along the foot of the shape. `reach`: across and down of the 45°."""
+    height = reach + 1.5 * thick
     x, y = thick / 2, height - thick / 2
-    body = ""
-    if through:
-        body += (
-            f'<path d="M{x:.3f},0V{height:.3f}" fill="none" stroke="{through_colour}" stroke-width="{through:.3f}"/>'
-        )
     path = f"M{x:.3f},0V{y - reach:.3f}L{x + reach:.3f},{y:.3f}H{width:.3f}"
-    body += f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="{thick:.3f}" stroke-linejoin="miter"/>'
-    return _svg(width, height, body)
+    return _svg(width, height, f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="{thick:.3f}"/>')
 
 
 def arrowhead(width: float, height: float, thick: float, colour: str) -> str:

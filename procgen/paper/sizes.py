@@ -31,7 +31,10 @@ def points(distance: float, minutes: float, cap: float) -> float:
 
 @dataclass(frozen=True)
 class Sizes:
-    """The four tiers, pt, each read from its own distance, and the angle that they were found for."""
+    """The four tiers, pt, each read from its own distance, and the angle that they were found for.
+
+    `hand` stays at the floor: who made a card is asked with the card in the hand, nearer than its stated distance.
+    """
 
     minutes: float
     title: float
@@ -44,13 +47,13 @@ def sizes(fonts: Fonts, read_from: ReadFrom, minutes: float) -> Sizes:
     """Sizes rounded up to a twentieth of a point, so that the floor holds after rounding."""
     head, text = fonts.face(HEAD).cap, fonts.face(TEXT).cap
 
-    def up(distance: float, cap: float) -> float:
-        return math.ceil(points(distance, minutes, cap) * 20) / 20
+    def up(distance: float, cap: float, angle: float = minutes) -> float:
+        return math.ceil(points(distance, angle, cap) * 20) / 20
 
     return Sizes(
         minutes,
         title=up(read_from.title, head),
         value=up(read_from.values, head),
         step=up(read_from.steps, text),
-        hand=up(read_from.hand, text),
+        hand=up(read_from.hand, text, FLOOR),
     )

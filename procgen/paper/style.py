@@ -31,6 +31,7 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "l": line,
         "c": theme,
         "stroke": uri(shapes.stroke(theme.accent)),
+        "hair": uri(shapes.stroke(theme.ink)),
         "tick": uri(shapes.cut_box(line.box, line.box, line.stroke, theme.accent)),
         "lift": max((line.box - text_line) / 2, 0.0),
         "blank": uri(shapes.cut_box(fit.blank_width, BLANK_HEIGHT, line.stroke, theme.accent)),
@@ -47,7 +48,6 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "alert_drop": baseline - alert,
         "alert_room": 1.6 + alert * 100 / 92 + 1.4,
         "hatch": uri(shapes.hatch(page.across, 1.8, theme.ink)),
-        "bends": {
-            "open": uri(bend(line.bend, line.thick, theme.accent)),
-        },
+        "bend": uri(bend(line.bend + line.thick, line.bend, line.thick, theme.accent)),
+        "bend_thin": uri(bend(line.bend + (line.thick + line.thin) / 2, line.bend, line.thin, theme.ink)),
     }

@@ -16,7 +16,7 @@ def _where(card: Card, key: str) -> str:
     numbers = {item.id: item.number for item in card.steps}
     if step in numbers:
         return f"step {numbers[step]} ({step}) of card {card.id}"
-    return f"{step} of card {card.id}"
+    return f"{step} of card {card.id}" if step else f"card {card.id}"
 
 
 def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
@@ -32,12 +32,12 @@ def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
     ]
     problems += [
         warning(
-            "step-split",
-            f"{_where(card, step)} does not fit on one face and goes on overleaf",
+            "cut-by-a-face",
+            f"{_where(card, key)}: a face ends inside its decision or table",
             place(card),
-            hint="split the step in two, or print on a larger stock",
+            hint="fewer or shorter branches, or a larger stock",
         )
-        for step in plan.split
+        for key in plan.split
     ]
     if title_wraps:
         problems.append(
@@ -49,6 +49,42 @@ def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
             )
         )
     return tuple(problems)
+
+
+def characters(card: Card, step: str, lacking: str) -> Problem:
+    shown = ", ".join(f"{character} (U+{ord(character):04X})" for character in lacking)
+    return error(
+        "no-such-letter",
+        f"{_where(card, step)} uses {shown}, which the cards' fonts do not have",
+        place(card),
+        hint="write it in words",
+    )
+
+
+def not_once(card: Card, key: str, times: int) -> Problem:
+    return error("not-once", f"{_where(card, key)}: a part of it stands on {times} faces instead of one", place(card))
+
+
+def unprinted(card: Card, step: str, text: str) -> Problem:
+    return error("not-printed", f"{_where(card, step)}: {text!r} did not reach the paper", place(card))
+
+
+def outside(card: Card, face: int, text: str) -> Problem:
+    return error("outside-the-face", f"card {card.id}, face {face}: {text!r} runs out of its place", place(card))
+
+
+def in_hole(card: Card, face: int, text: str) -> Problem:
+    return error("in-the-hole", f"card {card.id}, face {face}: {text!r} stands where the hole is punched", place(card))
+
+
+def small(card: Card, face: int, text: str, size: float, least: float) -> Problem:
+    return error(
+        "too-small", f"card {card.id}, face {face}: {text!r} is set in {size:.1f} pt, the least is {least:.1f}", place(card)
+    )
+
+
+def stranger(card: Card, family: str) -> Problem:
+    return error("strange-font", f"card {card.id} came out in {family}, which is none of the cards' fonts", place(card))
 
 
 def engine(card: Card, message: str) -> Problem:

@@ -41,10 +41,7 @@ def sentence(text: str) -> str:
 
 def deferral(text: str) -> str:
     """What a caution defers to, as a sentence of its own."""
-    text = tidy(text).strip().rstrip(".")
-    first = text.split(" ", 1)[0]
-    verb = "rule" if " and " in text or (first != "the" and text.endswith("s")) else "rules"
-    return f"{text[0].upper()}{text[1:]} {verb}."
+    return f"Go by {tidy(text).strip().rstrip('.')}."
 
 
 def breakable(address: str) -> Markup:

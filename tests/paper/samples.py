@@ -253,7 +253,7 @@ CAM = Card(
                 Grid(
                     ("Cam bearing", "Hole in block", "Hole in shell", "Block bore"),
                     tuple(
-                        (str(i), (Figure(clock, "h"), Figure("4:30", "h"), mm(bore)))
+                        (str(i), (Figure(clock), Figure("4:30"), mm(bore)))
                         for i, (clock, bore) in enumerate(
                             (("12:00", "57.00"), ("1:30", "56.75"), ("12:00", "56.50"), ("1:30", "56.25"), ("6:00", "56.00")),
                             start=1,
