@@ -33,12 +33,9 @@ def members(root: Cursor, reader: Reader) -> Members:
         named = [name for name in family_names().values() if name.axes == (axis,)]
         at = follow(root, path)
         if at is not None and not at.is_empty:
-            every = at.get(EVERY)
-            found[axis] = {
-                member: _own(named, every, reader) | _own(named, content, reader)
-                for member, content, _ in entries(at)
-                if member != EVERY
-            }
+            every = _own(named, at.get(EVERY), reader)
+            own = {member: _own(named, content, reader) for member, content, _ in entries(at) if member != EVERY}
+            found[axis] = {member: every | facts for member, facts in own.items()}
     return found
 
 

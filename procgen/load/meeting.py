@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Problem, error
-from procgen.load.facts import EVERY, follow
+from procgen.load.facts import follow
 from procgen.load.reader import entries, placed
 from procgen.model.family import Family
 from procgen.units.nearest import did_you_mean
@@ -43,7 +43,7 @@ def meeting_problems(root: Cursor, family: Family) -> Iterator[Problem]:
 
 def _named(section: Cursor | None, field: str, axis: str, family: Family) -> Iterator[Problem]:
     for member, spec, _ in entries(section):
-        for text, place in placed(spec.get(field)) if member != EVERY else ():
+        for text, place in placed(spec.get(field)):
             kind, _, id = (axis, "", text) if axis else text.partition(" ")
             of = AXES.get(kind, kind)
             known = family.members.get(of)

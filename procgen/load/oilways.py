@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from functools import partial
+
 from procgen.files.document import Cursor
 from procgen.files.problems import Place
 from procgen.load.facts import EVERY
@@ -12,52 +15,52 @@ from procgen.units.dimension import LENGTH
 
 def passages(at: Cursor | None, reader: Reader) -> dict[str, Passage]:
     found = {}
-    for id, spec, place in _members(at):
-        start, end = point(spec.get("from"), reader), point(spec.get("to"), reader)
-        diameter = reader.value(spec.get("diameter"), "length")
-        opens = tuple(_opening(text, where) for text, where in placed(spec.get("opens")))
+    for id, part, place in _members(at):
+        start, end = point(part("from"), reader), point(part("to"), reader)
+        diameter = reader.value(part("diameter"), "length")
+        opens = tuple(_opening(text, where) for text, where in placed(part("opens")))
         if start is not None and end is not None and diameter is not None and len(opens) == 2:
             ends = (opens[0], opens[1])
-            crosses = words(spec.get("crosses"))
-            found[id] = Passage(id, start, end, diameter, ends, crosses, place, word(spec.get("note")))
+            crosses = words(part("crosses"))
+            found[id] = Passage(id, start, end, diameter, ends, crosses, place, word(part("note")))
     return found
 
 
 def plugs(at: Cursor | None, reader: Reader) -> dict[str, Plug]:
     found = {}
-    for id, spec, place in _members(at):
-        middle = point(spec.get("at"), reader)
+    for id, part, place in _members(at):
+        middle = point(part("at"), reader)
         if middle is not None:
             found[id] = Plug(
                 id=id,
-                thread=word(spec.get("thread")),
+                thread=word(part("thread")),
                 at=middle,
-                closes=words(spec.get("closes")),
-                where=word(spec.get("where")),
-                kind=word(spec.get("kind"), "plug"),
+                closes=words(part("closes")),
+                where=word(part("where")),
+                kind=word(part("kind"), "plug"),
                 place=place,
-                length=reader.value(spec.get("length"), "length"),
-                seal=word(spec.get("seal")),
+                length=reader.value(part("length"), "length"),
+                seal=word(part("seal")),
             )
     return found
 
 
 def core_plugs(at: Cursor | None, reader: Reader) -> dict[str, WaterPlug]:
     found = {}
-    for id, spec, place in _members(at):
-        sizes = reader.quantities(spec.get("plug_od"), LENGTH) or ()
+    for id, part, place in _members(at):
+        sizes = reader.quantities(part("plug_od"), LENGTH) or ()
         least, most = (sizes[0].value, sizes[1].value) if len(sizes) == 2 else (None, None)
         found[id] = WaterPlug(
             id=id,
-            kind=word(spec.get("kind")),
-            where=word(spec.get("where")),
+            kind=word(part("kind")),
+            where=word(part("where")),
             place=place,
-            at=point(spec.get("at"), reader),
-            bore=reader.value(spec.get("bore"), "length"),
+            at=point(part("at"), reader),
+            bore=reader.value(part("bore"), "length"),
             od_min=least,
             od_max=most,
-            deepest=reader.value(spec.get("deepest"), "length"),
-            note=word(spec.get("note")),
+            deepest=reader.value(part("deepest"), "length"),
+            note=word(part("note")),
         )
     return found
 
@@ -67,13 +70,13 @@ def drain_plugs(at: Cursor | None, reader: Reader) -> dict[str, WaterPlug]:
         id: WaterPlug(
             id=id,
             kind="drain",
-            where=word(spec.get("where")),
+            where=word(part("where")),
             place=place,
-            at=point(spec.get("at"), reader),
-            thread=word(spec.get("thread")),
-            note=word(spec.get("note")) or word(spec.get("drains")),
+            at=point(part("at"), reader),
+            thread=word(part("thread")),
+            note=word(part("note")) or word(part("drains")),
         )
-        for id, spec, place in _members(at)
+        for id, part, place in _members(at)
     }
 
 
@@ -87,5 +90,17 @@ def _opening(text: str, place: Place) -> Opening:
     return Opening(kind, of, place)
 
 
-def _members(at: Cursor | None) -> list[tuple[str, Cursor, Place]]:
-    return [(id, spec, place) for id, spec, place in entries(at) if id != EVERY and not spec.is_empty]
+Part = Callable[[str], Cursor | None]
+"""Gives the part of one member that stands under a key."""
+
+
+def _members(at: Cursor | None) -> Iterator[tuple[str, Part, Place]]:
+    """Each member with what it says itself, and under that what holds for every one."""
+    every = at.get(EVERY) if at is not None else None
+    for id, own, place in entries(at):
+        if id != EVERY:
+            yield id, partial(_part, own, every), place
+
+
+def _part(own: Cursor, every: Cursor | None, key: str) -> Cursor | None:
+    return own.get(key) if key in own or every is None else every.get(key)

@@ -110,6 +110,24 @@ def test_every_holds_unless_a_member_says_otherwise(load: Load) -> None:
     assert "x" not in bearings["3"]
 
 
+def test_every_holds_for_drillings_and_plugs_too(load: Load) -> None:
+    more = """\
+        passages:
+          every: {diameter: 7, from: [0, 0, 9]}
+          D1: {to: [0, 0, 40], opens: [deck, open]}
+          D2: {to: [0, 0, 50], opens: [deck, open], diameter: 8}
+        plugs: {every: {thread: M8x1, closes: D1}, P1: {at: [0, 0, 9]}}
+        drain_plugs: {every: {thread: M14x1.5}, DW: {}}
+        """
+    loaded = teal(load, more)
+    assert {id: (p.diameter, p.start) for id, p in loaded.passages.items()} == {
+        "D1": (7, (0, 0, 9)),
+        "D2": (8, (0, 0, 9)),
+    }
+    assert (loaded.plugs["P1"].thread, loaded.plugs["P1"].closes) == ("M8x1", ("D1",))
+    assert loaded.drain_plugs["DW"].thread == "M14x1.5"
+
+
 @pytest.mark.parametrize(("units", "unit"), [("", "mm"), ("units: {length: in}\n", "inch")])
 def test_a_bare_number_takes_the_files_unit(load: Load, units: str, unit: str) -> None:
     """Converted by pint."""
