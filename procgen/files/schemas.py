@@ -27,11 +27,7 @@ class Schemas:
     """Every schema of a folder by its name ("family" for family.json). `$ref` may name a neighbour by its file name."""
 
     def __init__(self, folder: FilePath | None = None) -> None:
-        """Load `folder`, or the package's own schemas.
-
-        Raises:
-            jsonschema.SchemaError: for a schema that is none.
-        """
+        """Load `folder`, or the package's own schemas. That each of them is one, tests hold: it takes long to check."""
         files = sorted((folder or resources("schemas")).glob("*.json"))
         self.by_name: Mapping[str, Schema] = MappingProxyType(
             {file.stem: json.loads(file.read_text(encoding="utf-8")) for file in files}
@@ -41,8 +37,6 @@ class Schemas:
                  for resource in (DRAFT202012.create_resource(schema),)]  # fmt: skip
         registry: Registry[Any] = Registry()
         self.registry: Registry[Any] = registry.with_resources([*found, *by_id]).crawl()
-        for schema in self.by_name.values():
-            Draft202012Validator.check_schema(schema)
         self._validators = {
             name: Draft202012Validator(schema, registry=self.registry) for name, schema in self.by_name.items()
         }

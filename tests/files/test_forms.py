@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
-from jsonschema.exceptions import SchemaError
 
 from procgen.files.checking import schema_problems
 from procgen.files.document import Document
@@ -111,10 +110,10 @@ def test_kind_of_a_file(schemas: Schemas) -> None:
     assert schemas.kind_of(_read(SOUND)) == ("engine", None)
 
 
-def test_a_schema_that_is_none_is_refused(tmp_path: Path) -> None:
-    (tmp_path / "bad.json").write_text('{"type": "lengthy"}')
-    with pytest.raises(SchemaError):
-        Schemas(tmp_path)
+def test_the_schemas_here_are_schemas(schemas: Schemas) -> None:
+    assert set(schemas.by_name) == {"engine", "parts", "tool"}
+    for schema in schemas.by_name.values():
+        Draft202012Validator.check_schema(schema)
 
 
 def test_refs_hold_with_and_without_an_id(schemas: Schemas) -> None:
