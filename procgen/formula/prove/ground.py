@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Protocol
 
 from procgen.model.formula import Call, Expr
@@ -55,6 +56,16 @@ class Ground(Protocol):
 
     def whole(self, name: str) -> bool:
         """Counted in whole numbers, so that nothing lies between 1 and 2."""
+
+
+class Remembered:
+    """A ground that is asked once for each name: a decision's names recur, and answering may mean working them out."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.applies, self.when, self.constant = cache(ground.applies), cache(ground.when), cache(ground.constant)
+        self.call, self.definition, self.unknown = ground.call, cache(ground.definition), cache(ground.unknown)
+        self.options, self.spread = cache(ground.options), cache(ground.spread)
+        self.bounds, self.whole = cache(ground.bounds), cache(ground.whole)
 
 
 @dataclass(frozen=True, slots=True)

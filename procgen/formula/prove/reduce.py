@@ -19,7 +19,7 @@ from procgen.formula.prove.conditions import (
     spelled,
     word,
 )
-from procgen.formula.prove.ground import Ground
+from procgen.formula.prove.ground import Ground, Remembered
 from procgen.formula.prove.linear import ONE, Form, Linear, symbol
 from procgen.formula.walk import children, names
 from procgen.model.formula import Among, Arithmetic, Call, Choose, Compare, Expr, Logic, Name, Negate, Not, Pick
@@ -32,8 +32,8 @@ class Reduction:
     """Reads formulas, and keeps what it met: the symbols of the forms, and the author's names along each form."""
 
     def __init__(self, ground: Ground) -> None:
-        self.ground = ground
-        self.amounts = Amounts(ground, self.truth)
+        self.ground: Ground = Remembered(ground)
+        self.amounts = Amounts(self.ground, self.truth)
         self.labels: dict[Form, dict[str, Pieces]] = {}
         self.within: list[str] = []
 
