@@ -156,7 +156,7 @@ class _Inference(Calls):
         if kind == "truth":
             negated = tree.negated or tree.words in (("false",), ("no",))
             raise Wrong("formula-kind", f"{what} holds or does not: it has no words", tree.at,
-                          f"write {'not ' * negated}{what} alone")  # fmt: skip
+                          f"write `{'not ' * negated}{what.strip('`')}` alone")  # fmt: skip
         if kind != "choice":
             word = "`in`" if len(tree.words) > 1 else "`is`"
             raise Wrong("formula-kind", f"{word} compares words; {what} is {in_words(found.type)}", tree.at,

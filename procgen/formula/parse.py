@@ -32,6 +32,7 @@ from procgen.model.formula import (
 LONGEST = 2000
 MOST_NODES = 200
 DEEPEST = 30
+_TOO_BIG = f"a formula may have {MOST_NODES} parts, {DEEPEST} deep"
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(\.[a-z][a-z0-9_]*)*")
 _WORD = re.compile(r"[a-z][a-z0-9_]*")
@@ -55,7 +56,7 @@ def parse(text: Text) -> tuple[Formula | None, tuple[Problem, ...]]:
         return None, tuple(parser.problems)
     nodes, depth = measure(tree)
     if nodes > MOST_NODES or depth > DEEPEST:
-        return None, (_too_big(text, 0, f"a formula may have {MOST_NODES} parts, {DEEPEST} deep"),)
+        return None, (_too_big(text, 0, _TOO_BIG),)
     return Formula(text, tree), ()
 
 
@@ -76,6 +77,7 @@ class _Parser:
         self.tokens = tokens
         self.next = 0
         self.depth = 0
+        self.parts = 0
         self.problems: list[Problem] = []
 
     @property
@@ -100,7 +102,8 @@ class _Parser:
 
     def whole(self) -> Expr:
         if self.token.kind == "end":
-            raise self.stop("a formula is empty", "leave the entry out, or write its formula")
+            hint = "leave the entry out, or write its formula"
+            raise _Stop(error("formula-syntax", "a formula is empty", self.text.place, hint))
         tree = self.choice()
         if self.sees(")", "]"):
             raise self.stop(f"`{self.token.text}` closes nothing")
@@ -108,10 +111,15 @@ class _Parser:
             raise self.stop(f"expected an operator before {_shown(self.token)}")
         return tree
 
+    def part(self) -> None:
+        self.parts += 1
+        if self.parts > MOST_NODES:
+            raise _Stop(_too_big(self.text, self.token.at, _TOO_BIG))
+
     def deeper(self) -> None:
         self.depth += 1
         if self.depth > DEEPEST:
-            raise _Stop(_too_big(self.text, self.token.at, f"a formula may be {DEEPEST} deep"))
+            raise _Stop(_too_big(self.text, self.token.at, _TOO_BIG))
 
     def choice(self) -> Expr:
         self.deeper()
@@ -238,6 +246,7 @@ class _Parser:
     def picked(self) -> Expr:
         tree = self.atom()
         while self.sees("["):
+            self.part()
             at = self.take().at
             if self.token.kind not in ("word", "number"):
                 raise self.stop(f"expected the name of one of them in brackets, found {_shown(self.token)}")
@@ -247,6 +256,7 @@ class _Parser:
         return tree
 
     def atom(self) -> Expr:
+        self.part()
         token = self.token
         if token.kind == "number":
             self.take()

@@ -23,7 +23,7 @@ _TOKEN = re.compile(
     re.VERBOSE | re.DOTALL,
 )
 
-_UNIT = re.compile(r"\s*(:[0-9]+|[^\s()\[\],<>=+*0-9-]+)")
+_UNIT = re.compile(r"\s*(:[0-9]+|[^\s()\[\],<>=+*0-9/-][^\s()\[\],<>=+*0-9-]*)")
 
 _GOOD = frozenset({"<", "<=", ">", ">=", "+", "-", "*", "/", "(", ")", ",", "[", "]"})
 
@@ -65,7 +65,8 @@ def tokens_of(text: Text) -> tuple[tuple[Token, ...], tuple[Problem, ...]]:
         if kind == "number":
             unit = _unit_at(source, position)
             position += len(unit)
-            wrong = _unit_wrong(token.text + unit) if unit else _number_wrong(token.text)
+            named = bool(tokens) and tokens[-1].text == "["  # `cylinder[14]` is a name, no quantity
+            wrong = _unit_wrong(token.text + unit) if unit else None if named else _number_wrong(token.text)
         elif kind == "quoted":
             inner = token.text.strip("\"'“”‘’«»").strip()
             hint = f"write `{inner}`" if re.fullmatch(r"[a-z][a-z0-9_]*", inner) else "write the word's own name, bare"

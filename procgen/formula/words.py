@@ -191,7 +191,7 @@ class _Writer:
                     return ["difference of ", *self.operand(of.left), " and ", *self.operand(of.right)]
                 return ["size of ", *parts[0]]
             case "count":
-                words = [self.wording.each_word(axis) for axis in self.axes_of(tree.arguments[0])]
+                words = [f"{self.wording.each_word(axis)}s" for axis in self.axes_of(tree.arguments[0])]
                 counted = self.condition(positive(tree.arguments[0]), self.axes_of(tree.arguments[0]))
                 return [f"number of {listed(words)} with ", *counted] if words else ["number of ", *parts[0]]
             case "next_up":
