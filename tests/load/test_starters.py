@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory
 
 import pytest
 import yaml
-from conftest import SHOP, Load
+from small_workshops import SHOP, Load
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from conftest import SHOP, Load, family, procedure, told
+from small_workshops import SHOP, Load, family, procedure, told
 
 from procgen.load.workshop import load_workshop
 

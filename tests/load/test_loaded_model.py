@@ -10,7 +10,7 @@ from typing import Any
 import pint
 import pytest
 import yaml
-from conftest import SHOP, Load, family, procedure
+from small_workshops import SHOP, Load, family, procedure
 
 from procgen.load.facts import EVERY
 from procgen.load.names import PROSE, axis_paths, family_names
@@ -330,7 +330,14 @@ def test_a_workshops_own_entry_goes_before_the_packages(load: Load) -> None:
     }
 
 
-def test_sources_are_what_was_read() -> None:
-    assert len(DEMO.sources) >= 15
-    for path, content in DEMO.sources.items():
-        assert content == (ROOT / path).read_bytes()
+def test_sources_are_what_was_read_each_file_once() -> None:
+    read: dict[str, bytes] = {}
+
+    def note(path: Path) -> bytes:
+        shown = path.relative_to(ROOT).as_posix()
+        assert shown not in read
+        read[shown] = path.read_bytes()
+        return read[shown]
+
+    assert load_workshop(ROOT, note).sources == read
+    assert len(read) >= 15
