@@ -8,9 +8,9 @@ from tempfile import TemporaryDirectory
 
 import pytest
 import yaml
-from small_workshops import SHOP, Load
 from hypothesis import given
 from hypothesis import strategies as st
+from small_workshops import SHOP, Load
 
 from procgen.files.checking import schema_problems
 from procgen.files.reading import read
