@@ -75,8 +75,9 @@ FORMULAS: list[tuple[tuple[str, ...], Type, str]] = [
     (CYLINDER, number(LENGTH), "next_up(oversizes, need - geometry.bore)"),
     ((), number(LENGTH), "max(oversize)"),
     ((), Type("list", LENGTH), "survey_stations(travel_top, travel_bottom)"),
-    (CYLINDER, TRUTH, "thumbnail is passes and shadow is even and ridge <= shop.ridge_clear and running_gear is original"
-                      " and out_of_round <= limits.cylinder_out_of_round_max and taper <= limits.cylinder_taper_max"),
+    (CYLINDER, TRUTH, "thumbnail is passes and shadow is even and ridge <= shop.ridge_clear"
+                      " and running_gear is original and out_of_round <= limits.cylinder_out_of_round_max"
+                      " and taper <= limits.cylinder_taper_max"),
     (CYLINDER, TRUTH, "hone_or_bore is bore"),
     (CYLINDER, TRUTH, "need <= largest_offered"),
     ((), TRUTH, "any(hone_or_bore is sleeve)"),

@@ -20,15 +20,16 @@ from procgen.units.dimension import NUMBER
 TITLES = {
     "thumbnail": "Thumbnail", "shadow": "Ring shadow", "ridge": "Ridge, on diameter", "need": "Finished size needed",
     "largest_offered": "Largest size on offer", "taper": "Taper", "bore": "Bore", "clearance": "Running clearance",
-    "keep": "Keep this shell or replace it?", "whole_set": "One shell or all of them?", "plugs_missing": "Plugs missing",
+    "keep": "Keep this shell or replace it?", "whole_set": "One shell or all of them?",
+    "plugs_missing": "Plugs missing",
     "in_travel": "In ring travel", "travel_top": "Top of ring travel", "depth": "Depth", "shell": "Shell face",
     "ridge_max": "Largest ridge", "core_metal": "Core plug", "geometry.bore": "Bore size", "npt": "NPT thread",
 }  # fmt: skip
 WORDS = {
     "passes": "slides over the ridge", "catches": "stops at the ridge", "even": "is even", "uneven": "is patchy",
     "slanting": "slants", "replace": "replace", "replace_clearance": "replace for clearance", "stay": "leave it",
-    "copper": "shows copper", "torn": "is torn", "clean": "is clean", "steel": "is steel", "replace_all": "replace all 5",
-    "thrust": "across the crank", "axial": "along the crank",
+    "copper": "shows copper", "torn": "is torn", "clean": "is clean", "steel": "is steel",
+    "replace_all": "replace all 5", "thrust": "across the crank", "axial": "along the crank",
 }  # fmt: skip
 OPTIONS = {
     "thumbnail": ("passes", "catches"), "shadow": ("even", "uneven", "slanting"),
