@@ -90,7 +90,9 @@ def reach(net: Network, source: str) -> Mapping[str, str]:
 
 
 def without_oil(family: Family) -> Iterator[Finding]:
-    """Every main and cam bearing has a way for oil to come to it."""
+    """Every main and cam bearing has a way for oil to it. Not asked while a listed passage is not yet placed."""
+    if family.members.get("passage", {}).keys() - family.passages.keys():
+        return
     for consumer, route in routes(family).items():
         if route is None:
             kind, id = consumer.split()
@@ -114,18 +116,29 @@ def differences(family: Family) -> tuple[frozenset[frozenset[str]], frozenset[fr
 
 
 def is_blind(family: Family, opening: Opening, end: Point) -> bool:
-    """Whether an end at a cam bearing is covered by the shell: it is at no oil hole and no groove joins it to one.
+    """Whether an end at a cam bearing is covered by the shell: it is at no oil hole, and another end there is.
 
-    False while the holes are not yet known, so that nothing is called blind for want of data.
+    False while the holes are not yet known, and where no end is at a hole: then drawing and holes are at odds, which
+    is not this end's fault.
     """
     if shells(family) == "none" or opening.kind != "cam":
         return False
-    centre, radius = cam_centre(family), cam_radius(family, opening.of)
-    holes = [at for name in ("block_hole", "second_hole") if (at := clock(family, opening.of, name)) is not None]
-    if centre is None or radius is None or not holes:
+    at_hole = [
+        _at_hole(family, opening.of, other_end)
+        for passage in family.passages.values()
+        for other, other_end in zip(passage.opens, axis(passage), strict=True)
+        if other.kind == "cam" and other.of == opening.of
+    ]
+    return any(at_hole) and not _at_hole(family, opening.of, end)
+
+
+def _at_hole(family: Family, bearing: str, end: Point) -> bool:
+    """Whether an end lies at one of the oil holes that a cam bearing states."""
+    centre, radius = cam_centre(family), cam_radius(family, bearing)
+    holes = [at for name in ("block_hole", "second_hole") if (at := clock(family, bearing, name)) is not None]
+    if centre is None or radius is None:
         return False
-    at = clock_at(centre, end)
-    return all(radius * radians(clock_gap(at, hole)) > HOLE for hole in holes)
+    return any(radius * radians(clock_gap(clock_at(centre, end), hole)) <= HOLE for hole in holes)
 
 
 def blind_ends(family: Family) -> tuple[tuple[Passage, Opening], ...]:

@@ -60,6 +60,9 @@ def family(
     shells: str | None = "fitted",
 ) -> Family:
     """A family of what is given; all else is not yet known."""
+    named = {each: {id: facts(own) for id, own in all.items()} for each, all in (members or {}).items()}
+    named.setdefault("passage", {each.id: {} for each in passages})
+    named.setdefault("plug", {each.id: {} for each in plugs})
     return Family(
         id="test",
         name="Test",
@@ -67,7 +70,7 @@ def family(
         layout=Layout(kind, None, bank_angle, None, None, HERE),
         traits={} if shells is None else {"cam.shells": (shells, HERE)},
         facts=facts(stated or {}),
-        members={each: {id: facts(own) for id, own in all.items()} for each, all in (members or {}).items()},
+        members=named,
         variants=tuple(Variant(id, id, facts(own), HERE) for id, own in (variants or {}).items()),
         passages={each.id: each for each in passages},
         plugs={each.id: each for each in plugs},

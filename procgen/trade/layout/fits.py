@@ -9,8 +9,10 @@ from procgen.trade.finding import Finding, mm
 from procgen.units.compare import at_most
 from procgen.units.dimension import LENGTH
 
-CUP_LEAST, CUP_MOST = 0.05, 0.30  # mm of interference; common practice, no source
-DISC_LOOSE_MOST = 0.10  # mm that a dished disc may be loose before it is flattened; common practice, no source
+FITS = {
+    "cup": (0.05, 0.30),  # mm that a cup is larger than its hole; common practice, no source
+    "disc": (-0.10, 0.0),  # a disc slides in and is hardly loose, before it is flattened; common practice, no source
+}
 SHELL_STACK = 0.005  # mm: half the last digit of a bore drawn to 0.01 mm
 
 
@@ -45,10 +47,10 @@ def cam_shells(family: Family) -> Iterator[Finding]:
 def core_plugs(family: Family) -> Iterator[Finding]:
     """A cup is pressed in by 0.05 to 0.30 mm; a disc slides in, and is hardly loose."""
     for plug in family.core_plugs.values():
-        if plug.bore is None or plug.od_min is None or plug.od_max is None:
+        if plug.kind not in FITS or plug.bore is None or plug.od_min is None or plug.od_max is None:
             continue
         least, most = plug.od_min - plug.bore, plug.od_max - plug.bore
-        low, high = (CUP_LEAST, CUP_MOST) if plug.kind == "cup" else (-DISC_LOOSE_MOST, 0.0)
+        low, high = FITS[plug.kind]
         if not (at_most(low, least, LENGTH) and at_most(most, high, LENGTH)):
             yield Finding(
                 "core-plug-fit",

@@ -13,32 +13,32 @@ from procgen.units.dimension import LENGTH
 
 
 def open_ends(family: Family) -> Iterator[Finding]:
-    """An end stands open where nothing closes it, or where what it is said to open to is not there."""
+    """An end stands open where nothing closes it, or where what it is said to open to is not listed.
+
+    Of a plug or passage that is listed but not yet placed, nothing is said; nor where no plugs are listed at all.
+    """
     for passage in family.passages.values():
         for opening in passage.opens:
             subject = (("passage", passage.id),)
             if opening.kind == "open":
                 yield Finding("open-end", f"an end of {passage.id} stands open", subject, "name what closes it")
-            elif opening.kind == "plug" and opening.of not in family.plugs:
-                yield Finding(
-                    "open-end",
-                    f"an end of {passage.id} opens to plug {opening.of}, which is not listed",
-                    subject,
-                    f"list {opening.of} under plugs",
-                )
-            elif opening.kind == "passage" and opening.of not in family.passages:
-                yield Finding(
-                    "open-end",
-                    f"an end of {passage.id} opens to {opening.of}, which is not listed",
-                    subject,
-                    f"list {opening.of} under passages",
-                )
+            elif opening.kind in ("plug", "passage"):
+                listed = family.members.get(opening.kind)
+                if listed is not None and opening.of not in listed:
+                    yield Finding(
+                        "open-end",
+                        f"an end of {passage.id} opens to {opening}, which is not listed",
+                        subject,
+                        f"list {opening.of}, or name what closes this end",
+                    )
 
 
 def idle_plugs(family: Family) -> Iterator[Finding]:
-    """A plug closes some passage."""
-    for plug in family.plugs.values():
-        if not any(closed in family.passages for closed in plug.closes):
+    """A plug closes some passage, by its own word or by a passage end's. Not asked before passages are known."""
+    named = {opening.of for passage in family.passages.values() for opening in passage.opens if opening.kind == "plug"}
+    listed = family.members.get("passage", {})
+    for plug in family.plugs.values() if family.passages else ():
+        if plug.id not in named and not any(closed in listed for closed in plug.closes):
             yield Finding("idle-plug", f"plug {plug.id} closes no passage", (("plug", plug.id),))
 
 
