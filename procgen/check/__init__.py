@@ -1,0 +1,39 @@
+"""Everything that can be wrong with a workshop, as small named checks.
+
+A check is a function of the context that yields problems; its docstring is its entry in the guide. Cause before echo:
+the checks of FORM run on all cards; those of MEANING work things out, and leave alone the cards and families whose form
+does not hold together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from procgen.check.context import Context
+from procgen.check.decisions import gaps, not_yet_known, refused, unreachable
+from procgen.check.formulas import circles, formulas, shown_units
+from procgen.check.layouts import geometry
+from procgen.check.texts import braces, long_steps, notices, references, unused
+from procgen.files.problems import Problem
+from procgen.model.workshop import Workshop
+
+Check = Callable[[Context], Iterator[Problem]]
+
+FORM: tuple[Check, ...] = (formulas, circles, shown_units, braces, references, unused, long_steps, notices, geometry)
+MEANING: tuple[Check, ...] = (refused, gaps, unreachable, not_yet_known)
+
+
+def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tuple[Problem, ...]]:
+    """All problems of a loaded workshop, by place, and what was worked out on the way, for those who go on with it.
+
+    `broken`: files that did not load whole.
+    """
+    context = Context(workshop)
+    found = [problem for one in FORM for problem in one(context)]
+    files = {*broken, *(problem.place.path for problem in found if problem.is_error)}
+    context = context.without(files)
+    found += [problem for one in MEANING for problem in one(context)]
+    return context, tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
+
+
+__all__ = ["FORM", "MEANING", "Check", "Context", "check"]

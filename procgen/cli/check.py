@@ -5,28 +5,20 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 
-from procgen.check import check_workshop
 from procgen.cli import PROBLEMS, SOUND
-from procgen.files.problems import Severity
-from procgen.files.reporters import as_json, as_lines, as_text
+from procgen.cli.ways import counts, read, tell
+from procgen.files.reporters import as_json, as_lines
+from procgen.make.build import read_and_check
 
 
 def run(words: Namespace) -> int:
-    checked = check_workshop(words.workshop)
-    problems = checked.problems
-    if not (words.notes or words.json):
-        problems = tuple(p for p in problems if p.severity is not Severity.NOTE)
+    checked = read_and_check(words.workshop, read)
     if words.json:
-        print(as_json(problems))
+        print(as_json(checked.problems), end="")
     elif words.lines:
-        print(as_lines(problems), end="")
-    elif problems:
-        print(as_text(problems, checked.sources), end="", file=sys.stderr)
-    failed = any(p.is_error for p in checked.problems)
-    if not (failed or words.json or words.lines):
-        print(summary(checked))
-    return PROBLEMS if failed else SOUND
-
-
-def summary(checked: Checked) -> str:
-    ...
+        print(as_lines(checked.problems), end="")
+    else:
+        tell(checked.problems, checked.sources)
+        if checked.is_sound:
+            print(f"sound: {counts(checked.workshop)}", file=sys.stderr)
+    return SOUND if checked.is_sound else PROBLEMS

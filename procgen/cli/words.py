@@ -20,7 +20,6 @@ def parser() -> argparse.ArgumentParser:
     _workshop(check)
     check.add_argument("--json", action="store_true", help="the problems as JSON, for machines")
     check.add_argument("--lines", action="store_true", help="one line a problem, for editors")
-    check.add_argument("--notes", action="store_true", help="also list what is not yet known")
 
     make = commands.add_parser("make", help="check, then make the site and the cards")
     _workshop(make)

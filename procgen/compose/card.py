@@ -8,6 +8,7 @@ from dataclasses import replace
 from procgen.compose.bench import Bench, CardScope
 from procgen.compose.figures import units_for
 from procgen.compose.origins import origin
+from procgen.compose.paths import names_asked
 from procgen.compose.prose import prose
 from procgen.compose.revision import revision
 from procgen.compose.spoken import Speaker
@@ -67,35 +68,36 @@ def stage_of(id: str, workshop: Workshop) -> Stage:
 def missing(speaker: Speaker) -> Iterator[str]:
     """What the card needs and the family does not state yet, in words, each once."""
     found: dict[str, None] = {}
-    for name in _asked(speaker.first.procedure):
-        meaning = speaker.first.lexicon.meanings.get(name)
-        if meaning is None:
+    for name in _asked(speaker):
+        if speaker.first.lexicon.meanings.get(name) is None:
             continue
         for scope in speaker.scopes.values():
             for cell in scope.whole(name).cells.values():
                 if cell.state is State.UNKNOWN:
                     found.update(dict.fromkeys(sorted(cell.because)))
-    titles = {title(name, speaker): None for name in found}
-    yield from titles
+    yield from dict.fromkeys(said for name in found if (said := speaker.full_title(name)))
 
 
-def title(name: str, speaker: Speaker) -> str:
-    """A missing thing's title, with what there is one for each of."""
-    if name.startswith("count."):
-        return f"how many: {name.partition('.')[2].replace('_', ' ')}"
-    meaning = speaker.first.lexicon.meanings.get(name)
-    return name if meaning is None else meaning.title
-
-
-def _asked(card: Procedure) -> Iterator[str]:
-    """Every name that the card's formulas, rows and tables ask for."""
-    for formula in _formulas(card):
-        yield from names(formula.tree)
+def _asked(speaker: Speaker) -> Iterator[str]:
+    """Every name that the card shows or decides by for this family."""
+    card = speaker.first.procedure
     for step in card.steps:
-        yield from (name for name, _ in (*step.show, *(step.table.show if step.table else ())))
+        if waits_on(step.when, speaker) is None:
+            continue
+        if step.when is not None:
+            yield from names(step.when.tree)
+        shown = [name for name, _ in (*step.show, *(step.table.show if step.table else ()))]
+        yield from shown
+        for value in (card.values[name] for name in shown if name in card.values):
+            limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
+            yield from (name for limit in limits if limit is not None for name in names(limit.tree))
+        for name, _ in step.decide:
+            if name in card.decisions:
+                yield from names_asked(card.decisions[name], speaker)
 
 
-def _formulas(card: Procedure) -> Iterator[Formula]:
+def formulas_of(card: Procedure) -> Iterator[Formula]:
+    """Every formula that has a say in what the card shows."""
     for value in card.values.values():
         limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
         yield from (f for f in (value.formula, value.when, *limits) if f is not None)

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
 from procgen.formula import Cell, State
 from procgen.model.card import Figure
 from procgen.model.family import Family
 from procgen.model.workshop import Workshop
-from procgen.units.dimension import NAMES, Dimension
+from procgen.units.dimension import LENGTH, NAMES, Dimension
 from procgen.units.printing import as_written, show_in, show_of, shown
 from procgen.units.quantity import Quantity, Show
 from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart
@@ -62,7 +63,7 @@ def written(quantity: Quantity, units: Units, relation: str = "") -> Figure:
         also = _also(quantity.value, show, unit, towards) if units.also else ""
         return Figure(as_written(quantity), _symbol(unit), relation, also)
     also = f"{as_written(quantity)} {quantity.unit.symbol}"
-    return Figure(shown(quantity.value, show_in(show, unit), towards), _symbol(unit), relation, also)
+    return Figure(shown(quantity.value, _converted(quantity, unit), towards), _symbol(unit), relation, also)
 
 
 def blank(unit: str = "", relation: str = "") -> Figure:
@@ -74,6 +75,20 @@ def in_line(figure: Figure) -> str:
     text = figure.text if figure.state == "known" else "–" if figure.state == "none" else "____"
     number = f"{text}\u202f{figure.unit}" if figure.unit else text
     return f"{figure.relation} {number}".strip()
+
+
+def _converted(quantity: Quantity, unit: Unit) -> Show:
+    """The steps for a stated figure in another unit: three digits at least, since a small limit must not lose its last
+    one, but for lengths no finer than is ever measured.
+    """
+    show = show_in(show_of(quantity), unit)
+    while abs(unit.from_base(quantity.value)) < 100 * show.step and not _finest(show):
+        show = Show(show.step / 10, unit)
+    return show
+
+
+def _finest(show: Show) -> bool:
+    return show.unit.dimension == LENGTH and show.step * Decimal(float(show.unit.factor)) <= Decimal("0.0026")
 
 
 def _also(value: float, show: Show, unit: Unit, towards: str) -> str:

@@ -28,6 +28,12 @@ class DecisionGround:
         cells = picked(self.scope.whole(name), self.bound).cells.values()
         return not cells or any(cell.state is not State.NONE for cell in cells)
 
+    def when(self, name: str) -> Expr | None:
+        spec = self._spec(name)
+        if not isinstance(spec, (ValueSpec, Reading, Decision)) or spec.when is None:
+            return None
+        return None if self.scope.applies(spec.when, self.bound).state is State.KNOWN else spec.when.tree
+
     def constant(self, name: str) -> Constant | None:
         values = {
             cell.value if cell.state is State.KNOWN else None

@@ -8,7 +8,7 @@ from dataclasses import replace
 from procgen.compose import figures
 from procgen.compose.bench import UNNAMED, CardScope
 from procgen.compose.names import LOCAL_AXES
-from procgen.compose.spoken import Speaker
+from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import State, known
 from procgen.model.card import Box, Figure, Grid, Row
 from procgen.model.procedure import Reading, TableSpec, ValueSpec
@@ -18,16 +18,6 @@ from procgen.units.quantity import parse_show
 from procgen.units.table import units_of
 
 STATION_SHOW = parse_show("0.5 mm")
-AXIS_WORDS = {
-    "cam_bearing": "cam bearing",
-    "core_plug": "core plug",
-    "drain_plug": "drain plug",
-    "main": "main bearing",
-}
-
-
-def axis_word(axis: str) -> str:
-    return AXIS_WORDS.get(axis, axis)
 
 
 def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from procgen.compose.parts import axis_word
 from procgen.compose.prose import prose, sentence_and_rest
-from procgen.compose.spoken import Speaker
+from procgen.compose.spoken import Speaker, axis_word
 from procgen.compose.wording import conditions, one_line
 from procgen.formula import Cell, State, names
 from procgen.formula.fold import simplified
@@ -93,14 +92,20 @@ def _reason(branch: Branch, decision: Decision, speaker: Speaker) -> Prose:
     return one_line(tree, speaker, decision.each)
 
 
+def names_asked(decision: Decision, speaker: Speaker) -> Iterator[str]:
+    """The names in what is left of the conditions for this family; none where a trait excludes the decision."""
+    if _there(decision, speaker):
+        for _, left in _live(decision, speaker):
+            yield from names(left) if not isinstance(left, bool) else ()
+
+
 def _waits_for(branches: list[tuple[Branch, Expr | bool]], speaker: Speaker) -> Iterator[str]:
     """The family's figures that the conditions need and that are not yet known, in words, each once."""
-    seen = set()
+    found: dict[str, None] = {}
     for _, left in branches:
         for name in names(left) if not isinstance(left, bool) else ():
             for scope in speaker.scopes.values():
                 for cell in scope.whole(name).cells.values():
-                    for missing in cell.because if cell.state is State.UNKNOWN else ():
-                        if missing not in seen:
-                            seen.add(missing)
-                            yield speaker.title(missing)
+                    if cell.state is State.UNKNOWN:
+                        found.update(dict.fromkeys(sorted(cell.because)))
+    yield from dict.fromkeys(said for name in found if (said := speaker.full_title(name)))

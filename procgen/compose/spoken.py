@@ -11,6 +11,7 @@ from procgen.compose.bench import CardScope, picked
 from procgen.compose.figures import Units
 from procgen.compose.names import Kind, Meaning
 from procgen.formula import Cell, State
+from procgen.formula.words import lowered
 from procgen.load.names import FamilyName
 from procgen.model.card import Figure, Prose, Run
 from procgen.model.formula import Formula, Name
@@ -23,6 +24,12 @@ from procgen.units.table import units_of
 
 Bound = Mapping[str, str]
 FigureOf = Callable[[CardScope], Figure]
+AXIS_WORDS = {
+    "cam_bearing": "cam bearing",
+    "core_plug": "core plug",
+    "drain_plug": "drain plug",
+    "main": "main bearing",
+}
 _COUNTED = Show(Decimal(1), units_of(NUMBER)[-1])
 
 
@@ -42,6 +49,20 @@ class Speaker:
 
     def title(self, name: str) -> str:
         return self.meaning(name).title
+
+    def full_title(self, name: str) -> str:
+        """What something that the family does not state yet is called, with what there is one for each of; "" for what
+        the card itself works out or reads, which only waits for others.
+        """
+        meaning = self.first.lexicon.meanings.get(name)
+        match meaning:
+            case Meaning(kind=Kind.FACT | Kind.DERIVED | Kind.TRAIT | Kind.RULE):
+                of = "".join(f"{axis_word(axis)}: " for axis in self.first.axes(meaning))
+                return of + lowered(meaning.title)
+            case Meaning(kind=Kind.COUNT):
+                return f"number of {axis_word(meaning.title)}s"
+            case _:
+                return ""
 
     def figures(self, name: str, bound: Bound | None = None, relation: str = "") -> tuple[Figure, ...]:
         """The name's figures: one, or one a variant where the variants differ."""
@@ -76,6 +97,10 @@ class Speaker:
                 return None
         said = {self._in_line(figure) for figure in self._all_figures(name)}
         return said.pop() if len(said) == 1 else None
+
+    def in_words(self, name: str, cell: Cell) -> str:
+        """A cell as it would print under that name, within a sentence."""
+        return figures.in_line(self._of_cell(cell, self.meaning(name), ""))
 
     def _limit(self, formula: Formula, bound: Bound, relation: str) -> tuple[Figure, ...]:
         if isinstance(formula.tree, Name):
@@ -139,6 +164,11 @@ class Speaker:
             return Figure(value)
         unit = "" if name.dimension is None else self.units.of(units_of(name.dimension)[0]).symbol
         return figures.blank(unit, relation)
+
+
+def axis_word(axis: str) -> str:
+    """One member of an axis, as people call it."""
+    return AXIS_WORDS.get(axis, axis)
 
 
 def default_show(dimension: Dimension) -> Show:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from procgen.compose.parts import axis_word
 from procgen.compose.prose import prose, sentence_and_rest
-from procgen.compose.spoken import Speaker
+from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula.words import Clause, Figured, alternatives, lowered
 from procgen.load.names import FamilyName
 from procgen.model.card import Prose, Run, plain

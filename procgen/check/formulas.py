@@ -1,0 +1,91 @@
+"""Formulas: every name is there, every dimension and word fits, no value goes round in a circle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.check.context import Context
+from procgen.compose import Lexicon
+from procgen.compose.names import LOCAL_AXES
+from procgen.files.problems import Problem, Related, error
+from procgen.formula import TRUTH, Type, infer
+from procgen.model.formula import Formula
+from procgen.model.procedure import Procedure, Reading, ValueSpec
+from procgen.units.dimension import LENGTH, name_of
+
+Asked = tuple[Formula | None, tuple[str, ...], Type | None]
+"""A formula, what there is one of it for each of, and what it must give."""
+
+
+def formulas(context: Context) -> Iterator[Problem]:
+    """A formula that does not hold together: a name that nothing has, a word that a choice does not offer, a length
+    added to a torque, one value wanted where there are many. It is told at its column, with the nearest right name.
+    """
+    for procedure, lexicon, _ in context.cards():
+        for formula, each, wanted in _asked(procedure, lexicon):
+            if formula is not None:
+                yield from infer(formula, lexicon, each, wanted)[1]
+
+
+def circles(context: Context) -> Iterator[Problem]:
+    """A value that needs itself, by way of others or at once. One of them must come from readings or from the family."""
+    for procedure, lexicon, _ in context.cards():
+        for name in procedure.values:
+            lexicon.type_of(name)
+        for first, round_trip in lexicon.cycles.items():
+            values = [procedure.values[name] for name in round_trip]
+            way = " → ".join([*round_trip, first])
+            related = tuple(Related(value.place, f"`{value.name}` needs the next one") for value in values[1:])
+            message = f"`{first}` needs itself: {way}"
+            yield error("circle", message, values[0].place, "work one of them out from something else", related)
+
+
+def shown_units(context: Context) -> Iterator[Problem]:
+    """A value's `show:` in a unit that measures something else than the value does."""
+    for procedure, lexicon, _ in context.cards():
+        for value in procedure.values.values():
+            found = lexicon.type_of(value.name)
+            if found is None or value.show is None or found.kind == "truth":
+                continue
+            if value.show.unit.dimension != found.dimension:
+                says, is_ = name_of(value.show.unit.dimension), name_of(found.dimension)
+                message = f"`{value.name}` is shown as {_a(says)}, and its formula gives {_a(is_)}"
+                yield error("show-unit", message, value.place, "change the unit in `show`, or the formula")
+
+
+def _asked(procedure: Procedure, lexicon: Lexicon) -> Iterator[Asked]:
+    for value in procedure.values.values():
+        yield from _of_value(value, lexicon)
+    for reading in procedure.readings.values():
+        yield from _of_reading(reading, lexicon)
+    for decision in procedure.decisions.values():
+        yield decision.when, decision.each, TRUTH
+        yield from ((branch.when, decision.each, TRUTH) for branch in decision.branches)
+        yield from ((formula, decision.each, TRUTH) for formula, _ in decision.impossible)
+    for step in procedure.steps:
+        yield step.when, (), TRUTH
+    if procedure.hold is not None:
+        yield procedure.hold.when, (), TRUTH
+
+
+def _of_value(value: ValueSpec, lexicon: Lexicon) -> Iterator[Asked]:
+    yield value.formula, value.each, None
+    yield value.when, value.each, TRUTH
+    if value.limits is not None:
+        found = lexicon.type_of(value.name)
+        wanted = None if found is None else Type("number", found.dimension)
+        yield value.limits.min, value.each, wanted
+        yield value.limits.max, value.each, wanted
+
+
+def _of_reading(reading: Reading, lexicon: Lexicon) -> Iterator[Asked]:
+    each = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
+    yield reading.when, each, TRUTH
+    yield reading.at, (), Type("list", LENGTH)
+    if reading.expect is not None:
+        found = lexicon.type_of(reading.name)
+        yield reading.expect.near, each, None if found is None else Type("number", found.dimension)
+
+
+def _a(word: str) -> str:
+    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"

@@ -1,0 +1,44 @@
+"""A family's layout by geometry, and its traits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.check.context import Context
+from procgen.files.problems import Place, Problem, Related, error
+from procgen.model.family import Family
+from procgen.trade.layout import GEOMETRY_CHECKS
+
+
+def geometry(context: Context) -> Iterator[Problem]:
+    """A layout that cannot be: a plug off its passage, passages that miss or meet, a stack that does not add up, a
+    bearing that no oil reaches, a plug whose nose shuts a crossing.
+    """
+    for family in context.workshop.families.values():
+        for check in GEOMETRY_CHECKS:
+            for finding in check(family):
+                first, *others = [place_of(subject, family) for subject in finding.subject] or [family.place]
+                related = tuple(
+                    Related(place, " ".join(subject))
+                    for place, subject in zip(others, finding.subject[1:], strict=True)
+                )
+                yield error(finding.code, f"{family.name}: {finding.message}", first, finding.hint, related)
+
+
+def place_of(subject: tuple[str, str], family: Family) -> Place:
+    """Where the family's file speaks of that thing; where the family begins, if it does not say."""
+    kind, id = subject
+    things = {
+        "passage": family.passages,
+        "plug": family.plugs,
+        "core_plug": family.core_plugs,
+        "drain_plug": family.drain_plugs,
+        "variant": {variant.id: variant for variant in family.variants},
+    }
+    if id in things.get(kind, {}):
+        place: Place = things[kind][id].place
+        return place
+    if kind in family.members and id in family.members[kind]:
+        return min((fact.place for fact in family.members[kind][id].values()), default=family.place)
+    fact = family.fact(id)
+    return family.place if fact is None else fact.place

@@ -1,0 +1,61 @@
+"""What the commands share: reading, where the cache lies, telling problems, showing how work gets on."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from procgen.files.problems import Problem
+from procgen.files.reporters import as_text
+from procgen.model.workshop import Workshop
+
+
+def read(path: Path) -> bytes:
+    return path.read_bytes()
+
+
+def cache() -> Path:
+    """Where what can be made again is kept: $PROCGEN_CACHE, else the user's own cache folder."""
+    given = os.environ.get("PROCGEN_CACHE")
+    if given:
+        return Path(given)
+    return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "procgen"
+
+
+def tell(problems: Iterable[Problem], sources: Mapping[str, str]) -> None:
+    """The problems for a person, on the error stream."""
+    found = list(problems)
+    if found:
+        print(as_text(found, sources), end="", file=sys.stderr)
+
+
+def counts(workshop: Workshop) -> str:
+    """ "6 families, 4 cards" """
+    parts = ((len(workshop.families), "family", "families"), (len(workshop.deck), "card", "cards"))
+    return ", ".join(f"{number} {one if number == 1 else many}" for number, one, many in parts)
+
+
+class Bar:
+    """A progress bar on a terminal; nothing elsewhere."""
+
+    def __init__(self) -> None:
+        self._bar: Any = None
+
+    def start(self, total: int) -> None:
+        if total and sys.stderr.isatty():
+            from tqdm import tqdm
+
+            tqdm.monitor_interval = 0  # no thread: the workers are forked
+            self._bar = tqdm(total=total, unit="card", leave=False, file=sys.stderr)
+
+    def step(self, what: str, count: int) -> None:
+        if self._bar is not None:
+            self._bar.set_postfix_str(what, refresh=False)
+            self._bar.update(count)
+
+    def end(self) -> None:
+        if self._bar is not None:
+            self._bar.close()
