@@ -162,6 +162,8 @@ def _without(rows: list[Row], name: str) -> list[Row] | None:
         else:
             scaled = Linear(row.terms, row.constant).times(1 / abs(share))
             (upper if share > 0 else lower).append((scaled, row.strict))
+    if len(lower) * len(upper) > 4 * MOST_ROWS:
+        raise TooMuch
     for below, below_strict in lower:
         for above, above_strict in upper:
             result.append(at_most(below.plus(above), below_strict or above_strict))
