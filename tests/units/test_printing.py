@@ -68,6 +68,8 @@ def test_a_limit_on_a_step_stays_there_in_spite_of_noise() -> None:
     assert total > 0.3
     assert shown(total, parse_show("0.1 mm"), "up") == "0.3"
     assert shown(0.7 - 0.1, parse_show("0.1 mm"), "down") == "0.6"
+    assert shown(0.3000005, parse_show("0.1 mm"), "up") == "0.3"  # half the comparison step: equal
+    assert shown(0.3000015, parse_show("0.1 mm"), "up") == "0.4"
 
 
 def test_towards_is_one_of_three() -> None:
