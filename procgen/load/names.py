@@ -58,11 +58,6 @@ def axis_paths() -> Mapping[str, Keys]:
     return MappingProxyType({name.axes[0]: name.path for name in family_names().values() if name.axes})
 
 
-def axes() -> Keys:
-    """What a family has several of: cylinder, main, cam_bearing, ..."""
-    return tuple(axis_paths())
-
-
 def _names(parts: Mapping[Keys, Field]) -> Iterator[FamilyName]:
     """A limit may also be a map that says the figure inside; what lies below a quantity is no name of its own."""
     for path, part in parts.items():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from procgen.files.document import Cursor
-from procgen.files.problems import Place, Problem, Related, error, warning
+from procgen.files.problems import Place, Problem, Related, error
 from procgen.files.text import Text
 from procgen.formula import parse
 from procgen.model.formula import Formula
@@ -28,9 +28,6 @@ class Reader:
 
     def error(self, code: str, message: str, place: Place, hint: str = "", related: tuple[Related, ...] = ()) -> None:
         self.problems.append(error(code, message, place, hint, related))
-
-    def warning(self, code: str, message: str, place: Place, hint: str = "") -> None:
-        self.problems.append(warning(code, message, place, hint))
 
     def quantity(self, at: Cursor | None, dimension: Dimension | None, bare: Unit | None = None) -> Quantity | None:
         """The quantity there; None while it is not yet known. With no dimension, any, and a bare number is a number."""
