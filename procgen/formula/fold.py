@@ -84,7 +84,8 @@ class Folded:
 def fold(tree: Expr, scope: Scope, bound: Mapping[str, str] = _UNBOUND, keep: tuple[str, ...] = ()) -> Folded:
     """`tree` with each part that no reading in `scope` can change replaced by what it comes to."""
     folding = _Folding(scope, bound, keep)
-    return Folded(folding.of(tree), folding.settled, folding.steps)
+    left = simplified(tree, scope, bound, keep)
+    return Folded(folding.of(tree if isinstance(left, Cell) else left), folding.settled, folding.steps)
 
 
 class FoldedScope:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from procgen.formula.normal import MIRRORED, positive
+from procgen.formula.pretty import formula_text
 from procgen.formula.types import listed
 from procgen.formula.walk import children
 from procgen.model.formula import (
@@ -67,14 +68,12 @@ _REDUCED = {"max": "largest", "min": "smallest", "mean": "mean", "span": "span o
 def alternatives(tree: Expr, wording: Wording, each: tuple[str, ...] = ()) -> tuple[tuple[Clause, ...], ...]:
     """A condition of an entry that has one for each of `each`: any one alternative is enough, all of its clauses hold.
 
-    A `not` is said by its opposite. An `or` within an `and` stays one clause.
+    A `not` is said by its opposite. An `or` within an `and` stays one clause; two closed limits of one thing are one.
     """
     writer = _Writer(wording, each)
-    tree = positive(tree)
-    options = tree.terms if isinstance(tree, Logic) and tree.operator == "or" else (tree,)
     return tuple(
-        tuple(writer.clause(term) for term in (o.terms if isinstance(o, Logic) and o.operator == "and" else (o,)))
-        for o in options
+        tuple(_merged(clause) for clause in writer.together(_terms(option, "and")))
+        for option in _terms(positive(tree), "or")
     )
 
 
@@ -96,11 +95,37 @@ class _Writer:
     def __init__(self, wording: Wording, each: tuple[str, ...]) -> None:
         self.wording, self.each = wording, each
 
-    def clause(self, tree: Expr, within: tuple[str, ...] = ()) -> Clause:
-        """`within` are the axes whose "any" or "every" stands before it already."""
-        return _merged(self.condition(tree, within))
+    def together(self, terms: Sequence[Expr]) -> list[list[Piece]]:
+        """The clauses of what holds together: "clearance 0.030 mm to 0.080 mm" for a closed limit on either side."""
+        clauses: list[list[Piece]] = []
+        before: Expr | None = None
+        for term in terms:
+            ends = self.ends(before, term) if before is not None else None
+            if ends is None:
+                clauses.append(self.condition(term, ()))
+            else:
+                of, low, high = ends
+                clauses[-1] = [*self.amount(of), " ", *self.amount(low, True), " to ", *self.amount(high, True)]
+            before = term if ends is None else None  # each limit is said once and none is lost
+        return clauses
+
+    def ends(self, first: Expr, second: Expr) -> tuple[Expr, Expr, Expr] | None:
+        """What two neighbouring limits hold, from where to where; None where they are no such pair."""
+        sides = [self.limit(term) for term in (first, second) if isinstance(term, Compare)]
+        match sides:
+            case [(">=", of, low), ("<=", other, high)] | [("<=", of, high), (">=", other, low)]:
+                closed = all(isinstance(end, (Name, Whole)) and self.is_figure(end) for end in (low, high))
+                return (of, low, high) if closed and formula_text(of) == formula_text(other) else None
+        return None
+
+    def limit(self, tree: Compare) -> tuple[str, Expr, Expr]:
+        """A comparison with its figure, if one side is one, on the right."""
+        if self.is_figure(tree.left) and not self.is_figure(tree.right):
+            return MIRRORED[tree.operator], tree.right, tree.left
+        return tree.operator, tree.left, tree.right
 
     def condition(self, tree: Expr, within: tuple[str, ...]) -> list[Piece]:
+        """`within` are the axes whose "any" or "every" stands before it already."""
         match tree:
             case Logic():
                 nested = [self.condition(term, within) for term in tree.terms]
@@ -138,9 +163,7 @@ class _Writer:
         return [f"{title} {shown}"]
 
     def compare(self, tree: Compare) -> list[Piece]:
-        operator, left, right = tree.operator, tree.left, tree.right
-        if self.is_figure(left) and not self.is_figure(right):
-            operator, left, right = MIRRORED[operator], right, left
+        operator, left, right = self.limit(tree)
         if isinstance(right, (Name, Whole)) and self.is_figure(right):
             return [*self.amount(left), f" {_SYMBOLS[operator]} ", *self.amount(right, True)]
         return [*self.amount(left), f" {_BETWEEN[operator]} ", *self.amount(right, True)]
@@ -214,6 +237,10 @@ class _Writer:
         if isinstance(tree, Call) and tree.function in ("any", "all", "count", *_REDUCED) and len(tree.arguments) == 1:
             return ()
         return tuple(found)
+
+
+def _terms(tree: Expr, operator: str) -> tuple[Expr, ...]:
+    return tree.terms if isinstance(tree, Logic) and tree.operator == operator else (tree,)
 
 
 def _named(tree: Expr) -> str:

@@ -100,6 +100,11 @@ def test_fold() -> None:
     }
 
 
+def test_fold_drops_what_holds_anyway() -> None:
+    assert formula_text(fold(formula("shells is fitted and look is torn").tree, SCOPE).tree) == "look is torn"
+    assert formula_text(fold(formula("shells is none and look is torn").tree, SCOPE).tree) == "#1"
+
+
 def test_what_the_family_lacks_folds_only_where_no_reading_can_settle_it() -> None:
     assert formula_text(fold(formula("stroke + limit > top").tree, SCOPE).tree) == "#1"
     folded = fold(formula("stroke > top or look is torn").tree, SCOPE)  # the reading may yet decide

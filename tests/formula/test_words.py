@@ -147,6 +147,21 @@ def test_alternatives_and_what_holds_together() -> None:
     ]
 
 
+def test_two_closed_limits_of_one_thing_are_one_clause() -> None:
+    between = [["depth 6.15 mm to 98.40 mm"]]
+    assert said("depth >= travel_top and depth <= geometry.bore") == between
+    assert said("travel_top <= depth and geometry.bore >= depth") == between
+    assert said("depth <= geometry.bore and depth >= travel_top") == between
+    assert said("shell is clean and depth >= travel_top and depth <= geometry.bore and in_travel") == [
+        ["shell face is clean", "depth 6.15 mm to 98.40 mm", "in ring travel"]
+    ]
+    assert said("depth >= travel_top and depth <= geometry.bore and depth >= ridge_max") == [
+        ["depth 6.15 mm to 98.40 mm", "depth ≥ 0.15 mm"]
+    ]
+    for apart in ("depth > travel_top and depth <= geometry.bore", "ridge >= travel_top and depth <= geometry.bore"):
+        assert len(said(apart)[0]) == 2
+
+
 def test_a_figure_keeps_its_name() -> None:
     ((clause,),) = alternatives(formula("ridge <= ridge_max").tree, WORDING)
     assert clause == ("ridge, on diameter ≤ ", Figured("0.15 mm", "ridge_max"))
