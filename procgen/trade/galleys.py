@@ -163,7 +163,7 @@ def _passes_on(family: Family, node: str) -> bool:
         return word(family, "main", id, "saddle_groove") != "none"
     if kind == "cam":
         return clock(family, id, "second_hole") is not None
-    return kind not in ("deck", "lifters")
+    return True
 
 
 def _walk(came_from: Mapping[str, str], node: str) -> tuple[str, ...] | None:

@@ -1,6 +1,6 @@
 """A sound small engine passes; each mistake put into it is found, by the check that is meant to, and by no other."""
 
-from math import cos, radians, sin
+from math import asin, cos, degrees, radians, sin
 from typing import Any
 
 import pytest
@@ -142,10 +142,11 @@ def test_room_for_the_rods(z: float, found: set[str]) -> None:
     assert codes(build(changed=(beside,))) == set()
 
 
-def test_a_galley_that_misses_its_lifters() -> None:
-    """Bore 20 and galley 9: axes 14.5 apart only touch."""
-    away = build(stated={"lifters.angle": 31}, changed=(LG,))
-    assert codes(away) == {"lifter-not-fed"}
+@pytest.mark.parametrize(("bite", "found"), [(-1.0, {"lifter-not-fed"}), (0.9, {"lifter-not-fed"}), (1.1, set())])
+def test_a_galley_must_cut_into_its_lifters(bite: float, found: set[str]) -> None:
+    """Bore 20 and galley 9 touch at 14.5 between axes; the galley lies 60 from the cam at 45°."""
+    off = degrees(asin((14.5 - bite) / 60))
+    assert codes(build(stated={"lifters.angle": 45 - off})) == found
 
 
 @pytest.mark.parametrize(("x", "found"), [(64.9, set()), (65.6, {"lifter-close"})])
