@@ -1,0 +1,5 @@
+"""Cards -> pages: a site that works from a folder, from any static host and under any path."""
+
+from procgen.web.site import pages
+
+__all__ = ["pages"]

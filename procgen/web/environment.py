@@ -1,0 +1,40 @@
+"""Where pages find their templates, and the words they may use there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from procgen.web import words
+from procgen.web.origins import of_row, others, told_once
+from procgen.web.scale import graduations
+
+
+def environment(templates: Sequence[Path]) -> Environment:
+    """The folders in order: what a workshop's own folder holds goes before the package's. All but CSS is escaped."""
+    found = Environment(
+        loader=FileSystemLoader([str(folder) for folder in templates]),
+        undefined=StrictUndefined,
+        autoescape=lambda name: name is None or not name.endswith(".css"),
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    found.filters.update(
+        tidy=words.tidy,
+        joined=words.joined,
+        prose=words.prose,
+        sentence=words.sentence,
+        deferral=words.deferral,
+        either=words.either,
+        breakable=words.breakable,
+    )
+    found.globals.update(
+        numeric_columns=words.numeric_columns,
+        graduations=graduations,
+        origin_of_row=of_row,
+        other_origins=others,
+        told_once=told_once,
+    )
+    return found

@@ -1,0 +1,52 @@
+"""The cards' fonts for the web: only the characters that the site uses, as WOFF2."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass
+from io import BytesIO
+from string import ascii_letters, digits, punctuation
+
+from fontTools import subset
+from fontTools.ttLib import TTFont
+
+from procgen.draw.fonts import Face
+
+ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…")
+"""In every file, so that a new word in a card seldom changes a font that people have already fetched."""
+
+
+def characters(*things: object) -> frozenset[str]:
+    """Every character of every text in these dataclasses, tuples and mappings."""
+    return ALWAYS.union(*(text for thing in things for text in _texts(thing)))
+
+
+def _texts(thing: object) -> Iterator[str]:
+    if isinstance(thing, str):
+        yield thing
+    elif is_dataclass(thing):
+        for part in fields(thing):
+            yield from _texts(getattr(thing, part.name))
+    elif isinstance(thing, Mapping):
+        for value in thing.values():
+            yield from _texts(value)
+    elif isinstance(thing, tuple | list):
+        for value in thing:
+            yield from _texts(value)
+
+
+def web_font(face: Face, wanted: frozenset[str]) -> bytes:
+    """The face with those of the wanted characters that it has. The same input gives the same bytes."""
+    options = subset.Options()
+    options.layout_features = ["kern", "tnum", "mark"]
+    options.name_IDs = [0, 1, 2, 13, 14]  # the notice and the licence stay with the font
+    options.hinting = False
+    options.recalc_timestamp = False
+    font = TTFont(face.path, recalcTimestamp=False)
+    subsetter = subset.Subsetter(options)
+    subsetter.populate(unicodes=[ord(character) for character in sorted(wanted)])
+    subsetter.subset(font)
+    font.flavor = "woff2"
+    stream = BytesIO()
+    font.save(stream)
+    return stream.getvalue()

@@ -1,0 +1,71 @@
+"""Text on its way into a page: escaped, and with numbers and units that never part."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from markupsafe import Markup, escape
+
+from procgen.model.card import Figure, Grid, Prose
+
+NBSP = "\u00a0"
+_NUMERIC = frozenset("0123456789.,:−–-+±≤≥/·° ") | {NBSP}
+
+
+def tidy(text: str) -> str:
+    """The narrow unbreaking space becomes the plain one, which every face has."""
+    return text.replace("\u202f", NBSP)
+
+
+def joined(text: str) -> str:
+    """A figure: all its spaces unbreaking, but between the figures of a list."""
+    return tidy(text).replace(" ", NBSP).replace(f"·{NBSP}", "· ")
+
+
+def prose(runs: Prose) -> Markup:
+    parts = []
+    for run in runs:
+        text = escape(joined(run.text) if run.figure else tidy(run.text))
+        if run.emphasis:
+            text = Markup("<i>{}</i>").format(text)
+        if run.strong:
+            text = Markup("<b>{}</b>").format(text)
+        parts.append(text)
+    return Markup("").join(parts)
+
+
+def sentence(text: str) -> str:
+    """As a sentence: a capital first, a stop last."""
+    text = tidy(text).strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+
+
+def deferral(text: str) -> str:
+    """What a caution defers to, as a sentence of its own."""
+    return f"Go by {tidy(text).strip().rstrip('.')}."
+
+
+def either(words: Sequence[str]) -> str:
+    """Choices in a row: "a, b or c"."""
+    *most, last = words
+    return f"{', '.join(most)} or {last}" if most else last
+
+
+def breakable(address: str) -> Markup:
+    """An address or a dotted name that may break after its slashes, dots and underscores."""
+    text = escape(address)
+    for sign in "/._:":
+        text = text.replace(sign, Markup(f"{sign}<wbr>"))
+    return text
+
+
+def numeric_columns(grid: Grid) -> tuple[bool, ...]:
+    """Which columns of a grid hold figures only, and so stand to the right."""
+    columns = zip(*(figures for _, figures in grid.rows), strict=True)
+    return tuple(all(map(_is_number, column)) for column in columns)
+
+
+def _is_number(figure: Figure) -> bool:
+    return figure.state != "known" or not set(figure.text) - _NUMERIC
