@@ -12,6 +12,7 @@ from procgen.compose.spoken import Speaker
 from procgen.compose.wording import CardWording
 from procgen.files.problems import Problem, error, note
 from procgen.formula import Refused, known, names
+from procgen.formula.prove import TOO_MANY
 from procgen.formula.words import lowered
 from procgen.model.procedure import Decision, ValueSpec
 
@@ -52,6 +53,8 @@ def unreachable(context: Context) -> Iterator[Problem]:
     decisions: dict[tuple[str, str], Decision] = {}
     for proven, _ in _proofs(context):
         key = (proven.card, proven.decision.name)
+        if TOO_MANY in proven.proof.waits_for:  # not all that it reaches was found
+            taken[key] |= {branch.id for branch in proven.decision.branches}
         decisions[key] = proven.decision
         taken[key] |= proven.proof.taken
     for key, decision in decisions.items():

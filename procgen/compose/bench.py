@@ -244,12 +244,13 @@ def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
     free = tuple(axis for axis in spread.axes if axis not in bound)
     if free == spread.axes:
         return spread
-    return Spread(
-        free,
-        {
-            tuple(m for axis, m in zip(spread.axes, index, strict=True) if axis not in bound): cell
-            for index, cell in spread.cells.items()
-            if all(bound.get(axis, m) == m for axis, m in zip(spread.axes, index, strict=True))
-        },
-        spread.dimension,
-    )
+    if not free:  # by far the most asked for
+        key = tuple(bound[axis] for axis in spread.axes)
+        return Spread((), {(): spread.cells[key]} if key in spread.cells else {}, spread.dimension)
+    places = [(place, bound.get(axis)) for place, axis in enumerate(spread.axes)]
+    cells = {
+        tuple(index[place] for place, wanted in places if wanted is None): cell
+        for index, cell in spread.cells.items()
+        if all(wanted is None or index[place] == wanted for place, wanted in places)
+    }
+    return Spread(free, cells, spread.dimension)

@@ -12,7 +12,6 @@ from procgen.load.names import FamilyName
 from procgen.model.formula import Call, Expr
 from procgen.model.procedure import Decision, Reading, ValueSpec
 from procgen.model.workshop import Trait
-from procgen.units.dimension import NAMES
 
 Outcomes = Callable[[CardScope, Decision], tuple[str, ...]]
 _GIVEN = (Kind.FACT, Kind.DERIVED, Kind.TRAIT, Kind.RULE, Kind.COUNT)
@@ -90,7 +89,8 @@ class DecisionGround:
         meaning = self.scope.lexicon.meanings.get(name)
         if meaning is None:
             return False
-        counted = isinstance(meaning.spec, Reading) and NAMES.get(meaning.spec.dimension) == NAMES["number"]
+        spec = meaning.spec
+        counted = isinstance(spec, Reading) and not spec.choices and spec.dimension == "number" and not spec.gauge
         return counted or meaning.kind is Kind.COUNT
 
     def _spec(self, name: str) -> object:

@@ -10,6 +10,7 @@ from procgen.compose.bench import Bench, CardScope
 from procgen.compose.grounds import DecisionGround
 from procgen.formula import State
 from procgen.formula.prove import Case, Proof, prove
+from procgen.model.formula import Not
 from procgen.model.procedure import Decision
 
 
@@ -51,6 +52,8 @@ class Proofs:
         variant = self.bench.variant.id if self.bench.variant is not None else ""
         cases = tuple(Case(b.id, None if b.when is None else b.when.tree) for b in decision.branches)
         impossible = tuple(formula.tree for formula, _ in decision.impossible)
+        if decision.when is not None:  # whoever stands before the decision has met its own condition
+            impossible += (Not(decision.when.tree, decision.when.tree.at),)
         for member in scope.indices(decision.each):
             there = scope.applies(decision.when, member)
             if there.state is State.NONE or there.value is False:

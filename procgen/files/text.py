@@ -31,9 +31,9 @@ class Text:
         line, column = self.place.line, self.place.column
         raw = self.raw
         start = 0
-        if raw[:1] in "'\"":
+        if raw.startswith(("'", '"')):
             start, column = 1, column + 1
-        elif raw[:1] in "|>":  # a block scalar's header line is not part of its text
+        elif raw.startswith(("|", ">")):  # a block scalar's header line is not part of its text
             start = raw.find("\n") + 1
             line, column = line + 1, 1
         doubled = False

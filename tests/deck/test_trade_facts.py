@@ -66,7 +66,7 @@ def test_every_decision_finds_a_branch_whatever_is_read() -> None:
     assert len(found) > 500
     unproved = {(id, p.card, p.decision.name, p.proof.status) for id, p in found if p.proof.status != "proved"}
     assert {status for _, _, _, status in unproved} <= {"open"}
-    assert {id for id, *_ in unproved} == {"grebe"}  # of which next to nothing is known yet
+    assert {id for id, *_ in unproved} <= {"grebe"}  # of which next to nothing is known yet
     assert all(branch.when is not None for _, p in found for branch in p.decision.branches)
 
 
