@@ -28,7 +28,7 @@ def formulas(context: Context) -> Iterator[Problem]:
 
 
 def circles(context: Context) -> Iterator[Problem]:
-    """A value that needs itself, by way of others or at once. One of them must come from readings or from the family."""
+    """A value that needs itself, by way of others or at once. One of them must come from readings or the family."""
     for procedure, lexicon, _ in context.cards():
         for name in procedure.values:
             lexicon.type_of(name)

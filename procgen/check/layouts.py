@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from procgen.check.context import Context
 from procgen.files.problems import Place, Problem, Related, error
-from procgen.model.family import Family
+from procgen.model.family import Family, Passage, Plug, Variant, WaterPlug
 from procgen.trade.layout import GEOMETRY_CHECKS
+
+Placed = Passage | Plug | WaterPlug | Variant
 
 
 def geometry(context: Context) -> Iterator[Problem]:
@@ -28,7 +30,7 @@ def geometry(context: Context) -> Iterator[Problem]:
 def place_of(subject: tuple[str, str], family: Family) -> Place:
     """Where the family's file speaks of that thing; where the family begins, if it does not say."""
     kind, id = subject
-    things = {
+    things: Mapping[str, Mapping[str, Placed]] = {
         "passage": family.passages,
         "plug": family.plugs,
         "core_plug": family.core_plugs,
@@ -36,8 +38,7 @@ def place_of(subject: tuple[str, str], family: Family) -> Place:
         "variant": {variant.id: variant for variant in family.variants},
     }
     if id in things.get(kind, {}):
-        place: Place = things[kind][id].place
-        return place
+        return things[kind][id].place
     if kind in family.members and id in family.members[kind]:
         return min((fact.place for fact in family.members[kind][id].values()), default=family.place)
     fact = family.fact(id)

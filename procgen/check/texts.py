@@ -63,7 +63,7 @@ def long_steps(context: Context) -> Iterator[Problem]:
 
 
 def notices(context: Context) -> Iterator[Problem]:
-    """A NOTICE that speaks of an injury or bears a sign. NOTICE is for damage; people get CAUTION, WARNING or DANGER."""
+    """A NOTICE that speaks of an injury or bears a sign. NOTICE is for damage; for people there are the other three."""
     for caution in context.workshop.cautions.values():
         if caution.level != "NOTICE":
             continue

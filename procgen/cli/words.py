@@ -12,7 +12,9 @@ KINDS = ("family", "procedure", "job")
 
 
 def parser() -> argparse.ArgumentParser:
-    top = argparse.ArgumentParser(prog="procgen", description="Engine-rebuild procedures from YAML to cards and a site.")
+    top = argparse.ArgumentParser(
+        prog="procgen", description="Engine-rebuild procedures from YAML to cards and a site."
+    )
     top.add_argument("--version", action="version", version=f"procgen {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
 

@@ -1,4 +1,4 @@
-"""The types of the names that a card may use, for the formulas' checks. Nothing here depends on what a family measures."""
+"""The types of the names that a card may use, for the formulas' checks. No family has a say in them."""
 
 from __future__ import annotations
 

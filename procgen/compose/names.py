@@ -1,9 +1,9 @@
 """What a name in a formula or a text means: one place that types, numbers, titles and problems all ask.
 
 A name is, in this order: one of the card's own values, readings or decisions; a figure that the family states
-(`geometry.bore`, `cam_bearing.journal`); a figure worked out from the layout (`passage.length`); a trait (`cam.shells`);
-a shop rule (`shop.ridge_hone_max`); a count (`count.plug`); an axis of the readings (`depth`); or one of these of
-another card, with the card's id in front (`cylinder_survey.hone_or_bore`).
+(`geometry.bore`, `cam_bearing.journal`); a figure worked out from the layout (`passage.length`); a trait
+(`cam.shells`); a shop rule (`shop.ridge_hone_max`); a count (`count.plug`); an axis of the readings (`depth`); or one
+of these of another card, with the card's id in front (`cylinder_survey.hone_or_bore`).
 """
 
 from __future__ import annotations
@@ -83,7 +83,7 @@ def _own_names(card: Procedure) -> Iterator[tuple[str, Meaning]]:
 
 
 def _shared_names(workshop: Workshop) -> Iterator[tuple[str, Meaning]]:
-    axes = set()
+    axes: set[str] = set()
     for name, fact in family_names().items():
         yield name, Meaning(Kind.FACT, fact)
         axes.update(fact.axes)

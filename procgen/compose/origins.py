@@ -8,6 +8,7 @@ from procgen.compose.spoken import Bound, Speaker
 from procgen.formula import formula_text, names
 from procgen.load.names import FamilyName
 from procgen.model.card import Figure, Origin
+from procgen.model.formula import Formula
 from procgen.model.procedure import Decision, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
@@ -20,45 +21,31 @@ def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
     meaning = speaker.meaning(name)
     spec = meaning.spec
     figure = _figure(name, speaker, bound)
+    family = speaker.first.bench.family.place
     match spec:
-        case ValueSpec(formula=None):
-            return Origin(name, spec.title, figure, "", spec.source, str(spec.place))
-        case ValueSpec(formula=formula) if formula is not None:
-            inputs = tuple(origin(used, speaker, bound) for used in dict.fromkeys(names(formula.tree)))
-            return Origin(name, spec.title, figure, formula_text(formula.tree), spec.source, str(spec.place), inputs)
+        case ValueSpec(formula=Formula(tree=tree)):
+            inputs = tuple(origin(used, speaker, bound) for used in dict.fromkeys(names(tree)))
+            return Origin(name, spec.title, figure, formula_text(tree), spec.source, str(spec.place), inputs)
+        case ValueSpec() | Rule():
+            source, place = spec.source, spec.place
         case FamilyName():
             fact = speaker.first.fact(spec, bound or next(speaker.first.indices(spec.axes)))
-            place = str(fact.place) if fact is not None else str(speaker.first.bench.family.place)
-            source = "not yet known" if fact is None or fact.value is None else fact.source or "the family's own figure"
-            return Origin(name, spec.title, figure, "", source, place)
-        case Rule():
-            return Origin(name, spec.title, figure, "", spec.source, str(spec.place))
+            known = fact is not None and fact.value is not None
+            place = fact.place if fact is not None else family
+            source = (
+                (fact.source if fact is not None else "") or "the family's own figure" if known else "not yet known"
+            )
         case Reading():
-            return Origin(
-                name,
-                spec.title,
-                figure,
-                "",
-                f"read at the stand: {spec.where or spec.how}".rstrip(": "),
-                str(spec.place),
-            )
+            source, place = f"read at the stand: {spec.where or spec.how}".rstrip(": "), spec.place
         case Decision():
-            return Origin(name, spec.title, figure, "", "decided on this card", str(spec.place))
+            source, place = "decided on this card", spec.place
         case Trait():
-            return Origin(name, spec.title, figure, "", _trait_source(spec, speaker), str(spec.place))
+            source, place = _trait_source(spec, speaker), spec.place
         case Derived():
-            return Origin(
-                name,
-                spec.title,
-                figure,
-                "",
-                f"worked out from the layout: {spec.source}",
-                str(speaker.first.bench.family.place),
-            )
+            source, place = f"worked out from the layout: {spec.source}", family
         case _:
-            return Origin(
-                name, meaning.title, figure, "", "counted in the family", str(speaker.first.bench.family.place)
-            )
+            source, place = "counted in the family", family
+    return Origin(name, meaning.title, figure, "", source, str(place))
 
 
 def walk(root: Origin, depth: int = 0) -> Iterator[tuple[int, Origin]]:

@@ -95,7 +95,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
         gauge=tools[reading.gauge].name if reading.gauge in tools else reading.gauge.replace("_", " "),
         where=reading.where,
         how=reading.how,
-        stations=stations[0].text.split(" · ") if len(stations) == 1 and stations[0].text else (),
+        stations=tuple(stations[0].text.split(" · ")) if len(stations) == 1 and stations[0].text else (),
         stations_unit=stations[0].unit if stations else "",
         axes=tuple(reading.axis.items()),
     )

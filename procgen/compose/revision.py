@@ -1,7 +1,7 @@
 """What a card says, as plain text in reading order, and the short code of it.
 
-The one dump serves the revision, the golden tests, compare and the search. Not in it: stock, theme, type size, approval,
-dates, the site's address, library versions.
+The one dump serves the revision, the golden tests, compare and the search. Not in it: stock, theme, type size,
+approval, dates, the site's address, library versions.
 """
 
 from __future__ import annotations
@@ -48,7 +48,8 @@ def dump(card: Card) -> Iterator[str]:
 
 
 def _panel(panel: Panel) -> Iterator[str]:
-    yield f"{panel.level} {' '.join(panel.symbols)}: {panel.hazard} {panel.consequence} {panel.avoid} ({panel.defers_to})"
+    says = (panel.hazard, panel.consequence, panel.avoid, f"({panel.defers_to})")
+    yield f"{panel.level} {' '.join(panel.symbols)}: {' '.join(says)}"
 
 
 def _step(step: StepItem) -> Iterator[str]:

@@ -121,6 +121,7 @@ def _print(batches: Sequence[Batch], setting: Setting, workers: int, progress: P
 
 
 def _written(made: Made, decks: Sequence[Deck], order: Order) -> Made:
+    from procgen.draw.fonts import prepare
     from procgen.web import pages
 
     new = publish.fresh_tree(order.out)
@@ -133,7 +134,8 @@ def _written(made: Made, decks: Sequence[Deck], order: Order) -> Made:
     if order.only != "cards":
         setting = _setting(made.checked.workshop, order)
         there = {path for deck in decks for path in _prints(deck) if (new / path).exists()}
-        for path, content in pages(setting.shop, decks, there, setting.templates, setting.fonts):
+        fonts = prepare(setting.fonts)
+        for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=setting.templates[:-1]):
             publish.write(new, path, content)
             written += 1
     publish.publish(new, order.out)

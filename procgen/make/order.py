@@ -12,14 +12,14 @@ from procgen.units.nearest import did_you_mean
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """Empty `cards` and `families` mean all. `only`: "site", "cards" or "" for both. `stock`, `theme`: "" for the shop's."""
+    """Empty `cards` and `families` mean all, `only` "" both site and cards, `stock` and `theme` "" the shop's own."""
 
     root: Path
     out: Path
     cache: Path
     cards: tuple[str, ...] = ()
     families: tuple[str, ...] = ()
-    only: str = ""
+    only: str = ""  # or "site", "cards"
     stock: str = ""
     theme: str = ""
     workers: int = 1

@@ -95,9 +95,7 @@ def _print(batch: Batch) -> PrintedBatch:
 
 
 def _with(press: Press, setting: Setting, batch: Batch) -> PrintedBatch:
-    printed = [
-        press.card(card, setting.shop, setting.stock, setting.read_from, setting.theme) for card in batch.cards
-    ]
+    printed = [press.card(card, setting.shop, setting.stock, setting.read_from, setting.theme) for card in batch.cards]
     files = [(card_path(batch.family, card.id), one.pdf) for card, one in zip(batch.cards, printed, strict=True)]
     if batch.deck:
         files.append((deck_path(batch.family), press.join(printed).pdf))
