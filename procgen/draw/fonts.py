@@ -43,12 +43,13 @@ class Face:
     cap: float
     ascent: float
     descent: float
+    tabular: float  # a digit's advance where digits are set equally wide
     advances: Mapping[str, float] = field(repr=False)
 
-    def width(self, text: str) -> float:
-        """The width of a line of text, in ems; a character that the face lacks counts as wide as its widest digit."""
-        missing = max(self.advances[digit] for digit in "0123456789")
-        return sum(self.advances.get(character, missing) for character in text)
+    def width(self, text: str, tabular: bool = False) -> float:
+        """The width of a line of text, in ems; a character that the face lacks counts as wide as a digit."""
+        digits = dict.fromkeys("0123456789", self.tabular) if tabular else {}
+        return sum(digits.get(c) or self.advances.get(c, self.tabular) for c in text)
 
 
 @dataclass(frozen=True)
@@ -69,9 +70,9 @@ class Fonts:
     def face(self, family: str, bold: bool = False, italic: bool = False) -> Face:
         return self._by_style[family, bold, italic]
 
-    def width(self, text: str, family: str, size: float, bold: bool = False) -> float:
+    def width(self, text: str, family: str, size: float, bold: bool = False, tabular: bool = False) -> float:
         """The width of a line of text, in the unit of `size`."""
-        return self.face(family, bold).width(text) * size
+        return self.face(family, bold).width(text, tabular) * size
 
     def missing(self, text: Iterable[str], family: str) -> str:
         """The characters of `text` that some face of the family cannot draw, in order of code."""
@@ -132,5 +133,6 @@ def _face(path: Path, family: str, bold: bool, italic: bool) -> Face:
     advances = {chr(code): widths[glyph][0] / em for code, glyph in font.getBestCmap().items()}
     cap = font["OS/2"].sCapHeight / em
     ascent, descent = font["hhea"].ascent / em, -font["hhea"].descent / em
+    tabular = widths["zero.tf"][0] / em
     font.close()
-    return Face(family, bold, italic, path, cap, ascent, descent, advances)
+    return Face(family, bold, italic, path, cap, ascent, descent, tabular, advances)

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from procgen.draw.fonts import FIGURE, HEAD, SUB, TEXT, Fonts
-from procgen.model.card import Arm, Box, Figure, Grid, Hold, Path, Prose, Row, plain
+from procgen.model.card import Box, Figure, Hold, Row, plain
 from procgen.paper.page import Line, Page
 from procgen.paper.sizes import Sizes
+from procgen.paper.words import is_words
 
 _MM = 25.4 / 72
 BOXES_AT_MOST = 4
@@ -16,33 +17,15 @@ BOXES_AT_MOST = 4
 
 BLANK_HEIGHT = 11.0
 INITIALS = (17.0, 11.0)
-_CELL_GAP = 1.5
 
 
 @dataclass(frozen=True)
-class GridPiece:
-    head: tuple[str, ...]
-    rows: tuple[tuple[str, tuple[Figure, ...]], ...]
-    widths: tuple[float, ...]
-    large: bool  # figures at value size; else at step size
+class ValueTable:
+    """`rows` with large figures; `lists` are figures too long for that, set as text. `widths`: label and figure, mm."""
 
-
-@dataclass(frozen=True)
-class Clause:
-    """One line of a condition. `alternative`: begins another way to take the arm; `more`: another clause must hold too."""
-
-    words: Prose
-    alternative: bool
-    more: bool
-
-
-@dataclass(frozen=True)
-class ArmRow:
-    """An arm with its condition's lines: the last sits on the arm, the rest stand above it across the card."""
-
-    arm: Arm
-    lines: tuple[Clause, ...]
-    classes: str
+    rows: tuple[Row, ...]
+    lists: tuple[Row, ...]
+    widths: tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -63,11 +46,27 @@ class Fit:
         return min(40.0, 0.42 * self.text)
 
     def width(self, text: str, family: str, size: float, bold: bool = False) -> float:
-        return self.fonts.width(text, family, size * _MM, bold)
+        """mm, for a size in points; figures are set with digits equally wide."""
+        return self.fonts.width(text, family, size * _MM, bold, tabular=family == FIGURE)
 
-    def figure(self, figure: Figure, large: bool = True) -> float:
+    def lines(self, text: str, family: str, size: float, width: float, bold: bool = False) -> int:
+        """How many lines a text takes in a column, filled word by word."""
+        space = self.width(" ", family, size, bold)
+        count, used = 1, 0.0
+        for word in text.split():
+            wide = self.width(word, family, size, bold)
+            if used and used + space + wide > width:
+                count, used = count + 1, wide
+            else:
+                used += wide + (space if used else 0.0)
+        return count
+
+    def figure(self, figure: Figure, large: bool = True, many: bool = False) -> float:
+        """The width of a figure as it is set; where there are `many`, its other unit stands beside it."""
         if figure.state in ("blank", "wanting"):
             return self.blank_width
+        if is_words(figure):
+            return self.width(f"{figure.text} {figure.unit}", TEXT, self.sizes.step, bold=True) + 0.5
         size = self.sizes.value if large else self.sizes.step
         text = figure.text if figure.state == "known" else "–"
         width = self.width(text, FIGURE, size)
@@ -78,94 +77,16 @@ class Fit:
         if figure.variant:
             width += self.width(figure.variant + "  ", TEXT, self.sizes.step)
         also = self.width(f"({figure.also})", TEXT, self.sizes.step) if figure.also else 0.0
-        return max(width, also) * 1.02 + 0.3
+        return (width + also + 1.0 if many else max(width, also)) * 1.02 + 0.3
 
-    def value_widths(self, rows: Sequence[Row]) -> tuple[float, float]:
-        """Label and figure columns of a table of values."""
+    def value_table(self, rows: Sequence[Row]) -> ValueTable:
         whole = self.text - self.line.number
-        figures = min(max(self.figure(figure) for row in rows for figure in row.figures), whole * 0.75)
-        return whole - figures, figures
-
-    def grid_pieces(self, grid: Grid) -> tuple[GridPiece, ...]:
-        """The table at value size if it fits across; else at step size; else as several, each with the members' column.
-
-        A table with more rows than a face is likely to hold is cut between rows too.
-        """
-        for large in (True, False):
-            widths = self._columns(grid, large)
-            if sum(widths) <= self.text:
-                break
-        tall = self._rows_at_most(grid, large)
-        pieces, start = [], 1
-        while start < len(widths):
-            end = start + 1
-            while end < len(widths) and widths[0] + sum(widths[start : end + 1]) <= self.text:
-                end += 1
-            pieces += [
-                self._piece(grid, range(start, end), slice(row, row + tall), widths, large)
-                for row in range(0, len(grid.rows), tall)
-            ]
-            start = end
-        return tuple(pieces)
-
-    def _rows_at_most(self, grid: Grid, large: bool) -> int:
-        figures = [figure for _, figures in grid.rows for figure in figures]
-        line = (1.12 * self.sizes.value if large else 1.24 * self.sizes.step) * _MM
-        if any(figure.state in ("blank", "wanting") for figure in figures):
-            line = max(line, BLANK_HEIGHT)
-        if any(figure.also for figure in figures):
-            line += 1.24 * self.sizes.step * _MM
-        row = line + 0.06 * self.sizes.step + 0.25
-        around = 45.0 + 4 * 1.24 * self.sizes.step * _MM  # header, foot, arrow and the table's own head
-        return max(int((self.page.height - around) / row), 1)
-
-    def _columns(self, grid: Grid, large: bool) -> list[float]:
-        def head(text: str) -> float:
-            return max(self.width(word, SUB, self.sizes.step) for word in text.split() or [""])
-
-        first = max(
-            [head(grid.head[0])] + [self.width(member, TEXT, self.sizes.step, bold=True) for member, _ in grid.rows]
-        )
-        columns = [first + _CELL_GAP + 1]
-        for index, text in enumerate(grid.head[1:]):
-            figures = [self.figure(figures[index], large) for _, figures in grid.rows]
-            columns.append(max([head(text), *figures]) + _CELL_GAP)
-        return columns
-
-    def _piece(self, grid: Grid, columns: range, rows: slice, widths: list[float], large: bool) -> GridPiece:
-        chosen = [widths[0], *(widths[i] for i in columns)]
-        spare = max(self.text - sum(chosen), 0.0) / len(chosen)
-        return GridPiece(
-            (grid.head[0], *(grid.head[i] for i in columns)),
-            tuple((member, tuple(figures[i - 1] for i in columns)) for member, figures in grid.rows[rows]),
-            tuple(round(width + spare, 3) for width in chosen),
-            large,
-        )
-
-    def arm_columns(self, path: Path) -> tuple[float, float, float]:
-        """Bend, condition and action columns: all bars stand in one column."""
-        bend = self.line.x + self.line.thick + self.line.bend
-        rest = self.page.across - bend
-        pad = self.line.thick * 1.15 + 0.1 * self.sizes.step + 0.5
-        wanted = max(self.width(arm.action, HEAD, self.sizes.value) for arm in path.arms) + pad
-        words = [word for arm in path.arms for word in arm.action.split()]
-        least = max(self.width(word, HEAD, self.sizes.value) for word in words) + pad
-        then = max(min(wanted, 0.52 * rest), least, 0.4 * rest)
-        return round(bend, 3), round(rest - then, 3), round(then, 3)
-
-    def arm_rows(self, path: Path) -> tuple[ArmRow, ...]:
-        taken = next((i for i, arm in enumerate(path.arms) if arm.taken), None)
-        rows = []
-        for i, arm in enumerate(path.arms):
-            names = [] if taken is None else ["taken" if i == taken else "before" if i < taken else "beyond"]
-            names += ["last"] if i == len(path.arms) - 1 else []
-            lines = [
-                Clause(words, n > 0 and k == 0, k < len(clauses) - 1)
-                for n, clauses in enumerate(arm.conditions)
-                for k, words in enumerate(clauses)
-            ]
-            rows.append(ArmRow(arm, tuple(lines), " ".join(names)))
-        return tuple(rows)
+        most = 0.7 * whole
+        lists = tuple(row for row in rows if any(self.figure(f, many=len(row.figures) > 1) > most for f in row.figures))
+        rest = tuple(row for row in rows if row not in lists)
+        figures = [self.figure(figure, many=len(row.figures) > 1) for row in rest for figure in row.figures]
+        width = max(figures, default=0.0)
+        return ValueTable(rest, lists, (round(whole - width, 3), round(width, 3)))
 
     def initials_room(self, hold: Hold) -> float:
         return len(hold.signers) * (INITIALS[0] + 2.0) + 1.0

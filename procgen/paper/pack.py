@@ -1,4 +1,8 @@
-"""Which part of a card goes on which face: no step split that fits on one, fewest faces, then the faces filled alike."""
+"""Which part of a card goes on which face.
+
+Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision or a table stays
+whole where a face can hold it. After that: fewest faces, few steps that go on overleaf, the faces filled alike.
+"""
 
 from __future__ import annotations
 
@@ -8,10 +12,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Part:
-    """A piece that is never broken. `key` is a path: "bore/words", "decide/decision1/2"; height in mm."""
+    """A piece that is never broken. `key` is a path: "bore/words", "decide/decision1/2"; heights in mm.
+
+    `again`: what it adds when a face opens with it: the head of its table.
+    """
 
     key: str
     height: float
+    again: float = 0.0
 
     @property
     def groups(self) -> tuple[str, ...]:
@@ -48,15 +56,16 @@ class Plan:
         return len(self.opens)
 
 
-Cost = tuple[int, int, int, float]
-"""Parts that overflow, splits that could be spared, faces, squares of what is left empty: compared in that order."""
+Cost = tuple[int, int, int, int, float]
+"""Parts that overflow, decisions and tables cut that a face holds, faces, steps that go on overleaf though a face holds
+them, squares of what is left empty: compared in that order."""
 
 
 def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
     count = len(parts)
-    spared = _spared(parts, room.later - room.arrow - room.label)
-    best: list[tuple[Cost, int]] = [((0, 0, 0, 0.0), 0)]  # for the first n parts: the cost, and where their last face opens
+    hard, soft = _spared(parts, room.later - room.arrow - room.label)
+    best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # for the first n parts: the cost, and where their last face opens
     for end in range(1, count + 1):
         found: tuple[Cost, int] | None = None
         used = 0.0
@@ -66,8 +75,14 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
             over = used > space
             if over and end - start > 1:
                 break
-            overflows, splits, faces, empty = best[start][0]
-            cost = (overflows + over, splits + spared[start], faces + 1, empty + max(space - used, 0.0) ** 2)
+            overflows, cut, faces, on, empty = best[start][0]
+            cost = (
+                overflows + over,
+                cut + hard[start],
+                faces + 1,
+                on + soft[start],
+                empty + max(space - used, 0.0) ** 2,
+            )
             if found is None or cost < found[0]:
                 found = (cost, start)
         assert found is not None  # a part alone is always tried
@@ -95,21 +110,22 @@ def _goes_on(parts: Sequence[Part], at: int) -> bool:
 
 def _space(parts: Sequence[Part], room: Room, start: int, end: int) -> float:
     space = room.first if start == 0 else room.later
-    return space - (room.arrow if end < len(parts) else 0.0) - (room.label if _goes_on(parts, start) else 0.0)
+    space -= room.arrow if end < len(parts) else 0.0
+    return space - (room.label + parts[start].again if _goes_on(parts, start) else 0.0)
 
 
-def _spared(parts: Sequence[Part], face: float) -> list[int]:
-    """For a break before each part, how many things it would split that a face can hold: steps, decisions, tables; and a
-    step's words from what they lead to."""
+def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:
+    """For a break before each part: the decisions and tables it would cut that a face can hold; and 1 for a step that goes
+    on though a face can hold it, or whose words would be parted from what they lead to."""
     whole: dict[str, float] = {}
     for part in parts:
         for group in part.groups:
             whole[group] = whole.get(group, 0.0) + part.height
-    counts = [0]
+    hard, soft = [0], [0]
     for before, part in zip(parts, parts[1:], strict=False):
-        count = sum(whole[group] <= face for group in part.groups if group in before.groups)
-        if before.key.endswith("/words") and before.step == part.step:
-            inner = [whole[group] for group in part.groups[1:]] + [part.height]
-            count += any(before.height + height <= face for height in inner)
-        counts.append(count)
-    return counts
+        shared = [group for group in part.groups if group in before.groups]
+        hard.append(sum(whole[group] <= face for group in shared[1:]))
+        leads = bool(shared) and before.key.endswith("/words")
+        next_height = whole[part.groups[1]] if len(part.groups) > 1 else part.height
+        soft.append(int(bool(shared) and whole[shared[0]] <= face) + int(leads and before.height + next_height <= face))
+    return hard, soft

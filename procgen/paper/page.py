@@ -91,7 +91,7 @@ def line(sizes: Sizes) -> Line:
         thin=0.4 * thick,
         box=max(0.5 * b, 6.0),
         stroke=0.6,
-        number=0.4 * b,
+        number=0.55 * b,  # two digits
         bend=0.2 * b,
         gap=0.16 * b,
         part=min(max(0.2 * b, 2.0), 3.0),

@@ -15,6 +15,7 @@ from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
 from procgen.paper import gates, told, words
+from procgen.paper.arms import arms
 from procgen.paper.boxes import part_heights
 from procgen.paper.engine import Engine, listening
 from procgen.paper.fit import BOXES_AT_MOST, Fit
@@ -24,6 +25,7 @@ from procgen.paper.qr import qr
 from procgen.paper.scale import scale
 from procgen.paper.sizes import FLOOR, LADDER, Sizes, points, sizes
 from procgen.paper.style import style
+from procgen.paper.tables import tables
 from procgen.paper.theme import THEMES, Theme
 
 Draw = Callable[[object, float, float, str], str]
@@ -31,6 +33,7 @@ Draw = Callable[[object, float, float, str], str]
 
 _MM = 25.4 / 72
 _ENDLESS = 20_000.0  # mm
+_SHEETS_WORTH_IT = 3
 
 
 @dataclass(frozen=True)
@@ -91,12 +94,14 @@ class Press:
         )
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
+        self._jinja.tests["words"] = words.is_words
 
     def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed:
         """One card as a PDF of its own, tagged (PDF/UA-1).
 
-        Steps from the largest size of the ladder down. Paper has two sides, so a size is taken as soon as its faces are
-        no more than the floor's, rounded up to whole sheets; the floor is measured only where the largest takes over two.
+        It takes the largest size of the ladder that needs no more sheets than the floor does: paper has two sides, so a
+        back that would stay empty is spent on larger type. A card of many sheets is set at the floor: there larger type
+        gains little, and each try costs as much as the card.
         """
         problems = gates.coverage(card, shop, self._fonts)
         chosen = self._choose(card, shop, stock, read_from, theme)
@@ -128,11 +133,11 @@ class Press:
         def at(minutes: float) -> _Measured:
             return self._measure(card, shop, self._setting(stock, read_from, theme, minutes), read_from)
 
-        largest = at(LADDER[0])
-        if largest.plan.faces <= 2 and not largest.plan.split and not largest.plan.tall:
-            return largest
         floor = at(LADDER[-1])
         sheets = -(-floor.plan.faces // 2)
+        if sheets > _SHEETS_WORTH_IT:
+            return floor
+        largest = at(LADDER[0])
 
         def serves(one: _Measured) -> bool:
             worse = len(one.plan.split) > len(floor.plan.split) or len(one.plan.tall) > len(floor.plan.tall)
@@ -141,10 +146,22 @@ class Press:
         if serves(largest):
             return largest
         for minutes in LADDER[1:-1]:
-            between = at(minutes)
-            if serves(between):
-                return between
+            if self._may_serve(largest, floor, stock, read_from, theme, minutes, 2 * sheets):
+                between = at(minutes)
+                if serves(between):
+                    return between
         return floor
+
+    def _may_serve(
+        self, large: _Measured, small: _Measured, stock: Stock, read_from: ReadFrom, theme: str, minutes: float, most: int
+    ) -> bool:
+        """Whether a size between two measured ones is worth measuring: heights grow near enough evenly with the angle."""
+        if large.heights.keys() != small.heights.keys():
+            return True
+        share = (minutes - FLOOR) / (LADDER[0] - FLOOR)
+        heights = {key: low + share * (large.heights[key] - low) for key, low in small.heights.items()}
+        fit = self._setting(stock, read_from, theme, minutes).fit
+        return pack(_parts(heights), _room(fit, heights)).faces <= most
 
     def _setting(self, stock: Stock, read_from: ReadFrom, theme: str, minutes: float) -> _Setting:
         key = (stock, read_from, theme, minutes)
@@ -181,7 +198,7 @@ class Press:
             part, before = parts[start], parts[start - 1]
             number = numbers.get(part.step, "")
             continued = number if part.step == before.step else ""
-            what = f"rest of {number}" if continued else number or {"hold": "hold"}.get(part.key, "more")
+            what = f"rest of {number}" if continued else number or _NAMED.get(part.key, "more")
             turns[part.key] = _Turn(f"{what} {'overleaf' if face % 2 == 0 else f'on face {face}'}", continued)
         last = "" if parts[-1].key == "hold" else parts[-1].key
         html = self._render(
@@ -216,27 +233,37 @@ class Press:
             "address": address.removeprefix("https://").removeprefix("http://"),
             "foot_css": f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {who:.3f}mm }}",
             "drawings": drawings,
-            "value_widths": fit.value_widths,
-            "grid_pieces": fit.grid_pieces,
-            "arm_columns": fit.arm_columns,
-            "arm_rows": fit.arm_rows,
+            "value_table": fit.value_table,
+            "tables_of": lambda grid, key: tables(grid, fit, key),
+            "arms_of": lambda path: arms(path, fit),
             "hold_beside": fit.hold_beside,
             "reading_count": fit.reading_count,
             "boxes_at_most": BOXES_AT_MOST,
         }
 
 
+_NAMED = {"hold": "hold", "record": "record"}
 _MARGINS = ("head-first", "head-later", "foot-first", "foot-later")
 
 
 def _parts(heights: Mapping[str, float]) -> tuple[Part, ...]:
-    """The parts in reading order, the title glued to what follows it."""
+    """The parts in reading order, the title glued to what follows it.
+
+    A table is measured whole as its first row's part, the other rows on their own and its head beside them ("~").
+    """
+    rest: dict[str, float] = {}
+    for key, height in heights.items():
+        table, _, row = key.rpartition("/")
+        if f"~{table}" in heights and row != "1":
+            rest[table] = rest.get(table, 0.0) + height
     parts = []
     glued = heights["title"]
     for key, height in heights.items():
-        if key in _MARGINS or key == "title":
+        if key in _MARGINS or key == "title" or key.startswith("~"):
             continue
-        parts.append(Part(key, height + glued))
+        table, _, row = key.rpartition("/")
+        again = heights.get(f"~{table}", 0.0) if row != "1" else 0.0
+        parts.append(Part(key, height + glued - (rest.get(table, 0.0) if row == "1" else 0.0), again))
         glued = 0.0
     return tuple(parts)
 

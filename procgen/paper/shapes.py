@@ -33,9 +33,12 @@ def cut_box(width: float, height: float, stroke: float, colour: str) -> str:
     return _svg(width, height, f'<path d="{path}" fill="#fff" stroke="{colour}" stroke-width="{stroke}"/>')
 
 
-def bend(width: float, reach: float, thick: float, colour: str) -> str:
-    """Where an arm leaves the line: down, 45°, then level along the foot of the shape. `reach`: across and down of the 45°."""
-    height = reach + 1.5 * thick
+def bend(width: float, reach: float, thick: float, colour: str, lead: float | None = None) -> str:
+    """Where an arm leaves the line: down, 45°, then level along the foot of the shape.
+
+    `reach`: across and down of the 45°; `lead`: how far straight down before it.
+    """
+    height = reach + (1.5 * thick if lead is None else lead + thick / 2)
     x, y = thick / 2, height - thick / 2
     path = f"M{x:.3f},0V{y - reach:.3f}L{x + reach:.3f},{y:.3f}H{width:.3f}"
     return _svg(width, height, f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="{thick:.3f}"/>')

@@ -23,6 +23,7 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
     baseline = (leading - content) / 2 + head.ascent * sizes.value * _MM
     text_line = 1.24 * sizes.step * _MM
     arrow_height = line.gap + text_line
+    stub_lead = max(0.62 * sizes.value * _MM - line.bend, 0.0)  # the arm meets its bar at the middle of the action
     uri = shapes.uri
     bend = shapes.bend
     return {
@@ -37,6 +38,10 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "blank": uri(shapes.cut_box(fit.blank_width, BLANK_HEIGHT, line.stroke, theme.accent)),
         "blank_width": fit.blank_width,
         "blank_height": BLANK_HEIGHT,
+        "choice": uri(shapes.cut_box(6.0, 6.0, line.stroke, theme.accent)),
+        "choice_room": 6.0 + 1.2,
+        "choice_line": max(text_line, 7.0),
+        "choice_drop": (max(text_line, 7.0) - 6.0) / 2,
         "initials": uri(shapes.cut_box(*INITIALS, line.stroke, theme.accent)),
         "initials_width": INITIALS[0],
         "initials_room": 2 * (INITIALS[0] + 2.0) + 1.0,
@@ -49,5 +54,11 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "alert_room": 1.6 + alert * 100 / 92 + 1.4,
         "hatch": uri(shapes.hatch(page.across, 1.8, theme.ink)),
         "bend": uri(bend(line.bend + line.thick, line.bend, line.thick, theme.accent)),
+        "stub": uri(bend(line.bend + line.thick + 0.2 * sizes.step, line.bend, line.thick, theme.accent, stub_lead)),
+        "stub_thin": uri(
+            bend(
+                line.bend + (line.thick + line.thin) / 2 + 0.2 * sizes.step, line.bend, line.thin, theme.ink, stub_lead
+            )
+        ),
         "bend_thin": uri(bend(line.bend + (line.thick + line.thin) / 2, line.bend, line.thin, theme.ink)),
     }

@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+import re
+
 from markupsafe import Markup, escape
 
-from procgen.model.card import Prose
+from procgen.model.card import Figure, Prose
 
 NBSP = "\u00a0"
 
 
+_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s|$)")
+
+
 def tidy(text: str) -> str:
-    """The narrow unbreaking space becomes the plain one, which every face has; the style sheet narrows it."""
-    return text.replace("\u202f", NBSP)
+    """As it is printed: a typeset apostrophe, and the plain unbreaking space, which every face has; the sheet narrows it."""
+    return _APOSTROPHE.sub("\u2019", text.replace("\u202f", NBSP))
 
 
 def joined(text: str) -> str:
     """A figure: all its spaces unbreaking."""
     return tidy(text).replace(" ", NBSP)
+
+
+def is_words(figure: Figure) -> bool:
+    """Whether a figure is words or a name, set in the text face, where 0 and O differ; not a number."""
+    return any(character.isalpha() for character in figure.text)
 
 
 def prose(runs: Prose) -> Markup:

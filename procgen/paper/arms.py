@@ -1,0 +1,105 @@
+"""How a decision is drawn: where its arms' conditions stand, and which of two forms takes less of the card.
+
+Long arms carry the last line of the condition and end at the action, all bars in one column. Where conditions or details
+are longer than that serves, the condition stands across the card above a short arm, and action and detail follow it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from procgen.draw.fonts import HEAD, TEXT
+from procgen.model.card import Arm, Path, Prose, plain
+from procgen.paper.fit import Fit
+
+
+@dataclass(frozen=True)
+class Clause:
+    """One line of a condition. `alternative`: begins another way to take the arm; `more`: another clause must hold too."""
+
+    words: Prose
+    alternative: bool = False
+    more: bool = False
+    otherwise: bool = False
+
+    @property
+    def text(self) -> str:
+        if self.otherwise:
+            return "otherwise"
+        return ("or " if self.alternative else "") + plain(self.words) + (" and" if self.more else "")
+
+
+@dataclass(frozen=True)
+class ArmRow:
+    arm: Arm
+    above: tuple[Clause, ...]  # lines across the card
+    on: Clause | None  # the line that sits on a long arm
+    classes: str
+
+
+@dataclass(frozen=True)
+class Arms:
+    """`widths`: columns of bend, condition and action, mm, where the arms are long."""
+
+    rows: tuple[ArmRow, ...]
+    long: bool
+    widths: tuple[float, float, float]
+
+
+def arms(path: Path, fit: Fit) -> Arms:
+    """The arms in the form that takes less height; long ones where it is much the same."""
+    conditions = [_clauses(arm) for arm in path.arms]
+    widths = _widths(path, fit)
+    long = _long_height(path, conditions, fit, widths) <= 1.15 * _short_height(path, conditions, fit, widths)
+    taken = next((i for i, arm in enumerate(path.arms) if arm.taken), None)
+    rows = []
+    for i, (arm, lines) in enumerate(zip(path.arms, conditions, strict=True)):
+        names = [] if taken is None else ["taken" if i == taken else "before" if i < taken else "beyond"]
+        names += ["last"] if i == len(path.arms) - 1 else []
+        split = len(lines) - 1 if long else len(lines)
+        rows.append(ArmRow(arm, lines[:split], lines[-1] if long else None, " ".join(names)))
+    return Arms(tuple(rows), long, widths)
+
+
+def _clauses(arm: Arm) -> tuple[Clause, ...]:
+    if not arm.conditions:
+        return (Clause((), otherwise=True),)
+    return tuple(
+        Clause(words, alternative=n > 0 and k == 0, more=k < len(clauses) - 1)
+        for n, clauses in enumerate(arm.conditions)
+        for k, words in enumerate(clauses)
+    )
+
+
+def _widths(path: Path, fit: Fit) -> tuple[float, float, float]:
+    line, step, value = fit.line, fit.sizes.step, fit.sizes.value
+    bend = line.x + line.thick + line.bend
+    rest = fit.page.across - bend
+    pad = line.thick * 1.15 + 0.1 * step + 0.5
+    wanted = max(fit.width(arm.action, HEAD, value) for arm in path.arms) + pad
+    least = max(fit.width(word, HEAD, value) for arm in path.arms for word in arm.action.split() or [""]) + pad
+    then = max(min(wanted, 0.52 * rest), least, 0.4 * rest)
+    return round(bend, 3), round(rest - then, 3), round(then, 3)
+
+
+def _long_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, widths: tuple[float, float, float]) -> float:
+    """In points, spacing that both forms have left out."""
+    step, value = fit.sizes.step, fit.sizes.value
+    across, height = fit.page.across - widths[0], 0.0
+    for arm, lines in zip(path.arms, conditions, strict=True):
+        height += 1.16 * step * sum(fit.lines(line.text, TEXT, step, across, True) for line in lines[:-1])
+        on = 1.12 * step * fit.lines(lines[-1].text, TEXT, step, widths[1] - 1.5, True)
+        then = widths[2] - 0.1 * step - 1.5
+        height += max(on, 1.3 * value * fit.lines(arm.action, HEAD, value, then))
+        height += 1.12 * step * fit.lines(plain(arm.detail), TEXT, step, then)
+    return height
+
+
+def _short_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, widths: tuple[float, float, float]) -> float:
+    step, value = fit.sizes.step, fit.sizes.value
+    across, height = fit.page.across - widths[0], 0.0
+    for arm, lines in zip(path.arms, conditions, strict=True):
+        height += 1.16 * step * sum(fit.lines(line.text, TEXT, step, across, True) for line in lines)
+        action = arm.action + " " * round(0.35 * value / step * len(arm.action))
+        height += 1.16 * step * fit.lines(f"{action} {plain(arm.detail)}", TEXT, step, across - 5) + 0.5 * value
+    return height
