@@ -29,8 +29,10 @@ def environment(templates: Sequence[Path]) -> Environment:
         deferral=words.deferral,
         either=words.either,
         breakable=words.breakable,
+        is_short=words.is_short,
     )
     found.globals.update(
+        is_number=words.is_number,
         numeric_columns=words.numeric_columns,
         graduations=graduations,
         origin_of_row=of_row,

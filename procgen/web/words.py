@@ -53,6 +53,11 @@ def either(words: Sequence[str]) -> str:
     return f"{', '.join(most)} or {last}" if most else last
 
 
+def is_short(text: str) -> bool:
+    """One short word, as the name of a plug: never broken at its hyphen."""
+    return " " not in text and len(text) <= 12
+
+
 def breakable(address: str) -> Markup:
     """An address or a dotted name that may break after its slashes, dots and underscores."""
     text = escape(address)
@@ -64,8 +69,9 @@ def breakable(address: str) -> Markup:
 def numeric_columns(grid: Grid) -> tuple[bool, ...]:
     """Which columns of a grid hold figures only, and so stand to the right."""
     columns = zip(*(figures for _, figures in grid.rows), strict=True)
-    return tuple(all(map(_is_number, column)) for column in columns)
+    return tuple(all(map(is_number, column)) for column in columns)
 
 
-def _is_number(figure: Figure) -> bool:
+def is_number(figure: Figure) -> bool:
+    """Whether it is set as a figure; anything else is words or an identifier."""
     return figure.state != "known" or not set(figure.text) - _NUMERIC
