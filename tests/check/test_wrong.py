@@ -1,0 +1,37 @@
+"""Every kind of bad input, and exactly what is said of it.
+
+A case is a folder in wrong/: the files that differ from workshop/, and says.txt with all that `check --lines` says of
+errors and warnings. To add one, make the folder, run the test, and read what it says as the person who made the slip.
+"""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from procgen.files.problems import Severity
+from procgen.files.reporters import as_lines
+from procgen.make.build import read_and_check
+
+HERE = Path(__file__).parent
+CASES = sorted(path.name for path in (HERE / "wrong").iterdir() if path.is_dir())
+
+
+def said(root: Path) -> str:
+    checked = read_and_check(root, Path.read_bytes)
+    return as_lines(problem for problem in checked.problems if problem.severity is not Severity.NOTE)
+
+
+def test_there_are_cases() -> None:
+    assert len(CASES) >= 14
+
+
+def test_the_workshop_itself_is_sound() -> None:
+    assert said(HERE / "workshop") == ""
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_what_is_said(case: str, tmp_path: Path) -> None:
+    shutil.copytree(HERE / "workshop", tmp_path, dirs_exist_ok=True)
+    shutil.copytree(HERE / "wrong" / case, tmp_path, dirs_exist_ok=True, ignore=shutil.ignore_patterns("says.txt"))
+    assert said(tmp_path) == (HERE / "wrong" / case / "says.txt").read_text()

@@ -1,0 +1,131 @@
+"""What a person types, what it answers and with which exit code."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from procgen.cli import main
+
+SMALL = Path(__file__).parent.parent / "check" / "workshop"
+
+
+@pytest.fixture
+def workshop(tmp_path: Path) -> Path:
+    root = tmp_path / "shop"
+    shutil.copytree(SMALL, root)
+    return root
+
+
+def spoil(workshop: Path) -> None:
+    """One formula that cannot be."""
+    path = workshop / "procedures/deck/wear.yaml"
+    path.write_text(path.read_text().replace("size - geometry.bore", "size - geometry.boar"))
+
+
+def typed(*words: str | Path) -> int:
+    return main([str(word) for word in words])
+
+
+def test_check_of_a_sound_workshop(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("check", "--workshop", workshop) == 0
+    assert "sound: 2 families, 1 card" in capsys.readouterr().err
+    assert sorted(path.name for path in workshop.iterdir()) == ["procedures"]  # it writes nothing
+
+
+def test_check_tells_file_line_column_and_mend(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    spoil(workshop)
+    assert typed("check", "--workshop", workshop) == 1
+    said = capsys.readouterr().err
+    assert "procedures/deck/wear.yaml:13:21: error: nothing here is named `geometry.boar`" in said
+    assert "did you mean `geometry.bore`?" in said
+    assert "formula: size - geometry.boar" in said  # the line itself
+
+
+def test_check_for_machines(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    spoil(workshop)
+    assert typed("check", "--workshop", workshop, "--json") == 1
+    told = json.loads(capsys.readouterr().out)
+    (problem,) = (one for one in told["problems"] if one["severity"] == "error")
+    assert (problem["path"], problem["line"], problem["column"]) == ("procedures/deck/wear.yaml", 13, 21)
+    assert typed("check", "--workshop", workshop, "--lines") == 1
+    assert capsys.readouterr().out.startswith("procedures/deck/wear.yaml:13:21: error: ")
+
+
+def test_check_where_no_workshop_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("check", "--workshop", tmp_path) == 1
+    assert "procedures/workshop.yaml" in capsys.readouterr().err
+
+
+def test_words_that_are_off() -> None:
+    assert typed("chekc") == 2
+    assert typed("make", "--workers", "0") == 2
+    assert typed("trace", "wear", "wear") == 2  # no family
+    assert typed() == 2
+
+
+def test_make_writes_pages_and_cards(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("make", "--workshop", workshop, "--workers", "1") == 0
+    site = workshop / "site"
+    assert {path.relative_to(site).as_posix() for path in site.rglob("*.pdf")} == {
+        f"print/{family}/{name}.pdf" for family in ("teal", "smew") for name in ("wear", "deck")
+    }
+    assert (site / "index.html").is_file()
+    assert (site / "teal/wear.html").is_file()
+    said = capsys.readouterr().err
+    assert "2 cards on" in said
+    assert "\r" not in said  # no bar where there is no terminal
+
+
+def test_make_leaves_old_output_alone_where_something_is_wrong(workshop: Path) -> None:
+    assert typed("make", "--workshop", workshop, "--only", "site") == 0
+    before = {path: path.read_bytes() for path in (workshop / "site").rglob("*") if path.is_file()}
+    spoil(workshop)
+    assert typed("make", "--workshop", workshop) == 1
+    assert {path: path.read_bytes() for path in (workshop / "site").rglob("*") if path.is_file()} == before
+    assert sorted(path.name for path in workshop.iterdir()) == ["procedures", "site"]
+
+
+def test_make_of_one_family_keeps_the_rest(workshop: Path) -> None:
+    assert typed("make", "--workshop", workshop, "--workers", "1") == 0
+    smew = workshop / "site/print/smew/wear.pdf"
+    before = smew.stat().st_ino
+    assert typed("make", "--workshop", workshop, "--family", "teal") == 0
+    assert smew.stat().st_ino == before
+
+
+def test_make_of_what_is_not_there(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("make", "--workshop", workshop, "--family", "tael") == 2
+    assert capsys.readouterr().err == "procgen make: there is no family `tael`; did you mean `teal`?\n"
+    assert not (workshop / "site").exists()
+
+
+def test_trace_down_to_the_lines(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("trace", "wear", "share", "--workshop", workshop, "--family", "teal") == 0
+    said = capsys.readouterr().out
+    assert "share = geometry.deck_clearance / geometry.stroke" in said
+    assert "procedures/families/teal.yaml:7:32" in said
+    assert "80.0 mm" in said
+
+
+def test_trace_of_what_is_not_there(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("trace", "wear", "shaer", "--workshop", workshop, "--family", "teal") == 2
+    assert "did you mean `share`?" in capsys.readouterr().err
+    spoil(workshop)
+    assert typed("trace", "wear", "share", "--workshop", workshop, "--family", "teal") == 1
+
+
+@pytest.mark.parametrize("kind", ["family", "procedure", "job"])
+def test_add_writes_a_file_that_passes_check(kind: str, workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert typed("add", kind, "Reed Warbler", "--workshop", workshop) == 0
+    (written,) = workshop.rglob("reed-warbler.yaml")
+    assert typed("check", "--workshop", workshop) == 0
+    text = written.read_text()
+    assert typed("add", kind, "Reed Warbler", "--workshop", workshop) == 1  # never over one that is there
+    assert written.read_text() == text
+    assert "nothing was changed" in capsys.readouterr().err
+
+
+def test_add_refuses_what_makes_no_id(workshop: Path) -> None:
+    assert typed("add", "family", "4711", "--workshop", workshop) == 2
