@@ -46,6 +46,26 @@ def boss_hoop(pressure: float, diameter: float, outer_diameter: float) -> float:
     return pressure * (outer_diameter**2 + diameter**2) / (outer_diameter**2 - diameter**2)
 
 
+@function(takes=(PRESSURE, LENGTH, LENGTH), gives=PRESSURE, source=LAME)
+def ring_hoop(pressure: float, diameter: float, inner_bore: float) -> float:
+    """Squeeze round the inside of a pressed ring (kPa, below 0) at a joint of `diameter` (mm) under `pressure` (kPa).
+
+    A core plug yields well before a large one. ValueError unless 0 <= inner_bore < diameter.
+    """
+    _within(inner_bore, diameter)
+    return -2 * pressure * diameter**2 / (diameter**2 - inner_bore**2)
+
+
+@function(takes=(PRESSURE, LENGTH, LENGTH, PRESSURE), gives=LENGTH, source=LAME)
+def bore_closing(pressure: float, diameter: float, inner_bore: float, modulus: float) -> float:
+    """How much (mm on diameter) a pressed shell's bore closes under `pressure` (kPa), by its `modulus` (kPa).
+
+    ValueError unless 0 <= inner_bore < diameter and the modulus is above 0.
+    """
+    positive(modulus=modulus)
+    return -ring_hoop(pressure, diameter, inner_bore) * inner_bore / modulus
+
+
 @function(takes=(NUMBER, LENGTH, LENGTH, PRESSURE), gives=FORCE, source="friction on a cylinder")
 def press_force(friction: float, diameter: float, length: float, pressure: float) -> float:
     """Force (kg·mm/s²) that drives a joint of `diameter` and `length` (mm) under `pressure` (kPa)."""
@@ -57,3 +77,8 @@ def press_force(friction: float, diameter: float, length: float, pressure: float
 def growth(size: float, expansion: float, warmer: float) -> float:
     """Growth (mm) of a `size` (mm) by `warmer` (K) at `expansion` (1/K); a hole grows like solid metal."""
     return size * expansion * warmer
+
+
+def _within(inner_bore: float, diameter: float) -> None:
+    if not 0 <= inner_bore < diameter:
+        raise ValueError("the ring's bore must be smaller than its outside")

@@ -35,6 +35,16 @@ def leg_angle(length: float, height: float) -> float:
     return degrees(asin(height / length))
 
 
+@function(takes=(MASS, NUMBER, ANGLE), gives=MASS, source="geometry")
+def sling_capacity(rating: float, legs: float, angle: float) -> float:
+    """Mass (kg) that `legs` legs carry at `angle` (deg) from the horizontal, each rated `rating` (kg) hung straight.
+
+    Of three or four rigid legs count two. ValueError as in leg_tension.
+    """
+    positive(rating=rating, legs=legs)
+    return rating / leg_tension(1.0, legs, angle) * GRAVITY
+
+
 @function(takes=(MASS, LENGTH), gives=TORQUE, source="geometry")
 def stand_moment(mass: float, overhang: float) -> float:
     """Moment (kg·mm²/s²) on a stand's head plate from `mass` (kg) whose centre hangs `overhang` (mm) out from it.
