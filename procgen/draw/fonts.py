@@ -1,7 +1,7 @@
-"""The fonts that cards are set in: one static file a style, each under a private name, with the metrics that layout needs.
+"""The fonts that cards are set in: one static file a style, each under a private name, with the metrics for layout.
 
-Text is Atkinson Hyperlegible as its makers ship it. Heads and figures are static instances of Encode Sans, whose licence
-reserves that name, so they are renamed inside the file too.
+Text is Atkinson Hyperlegible as its makers ship it. Heads and figures are static instances of Encode Sans, whose
+licence reserves that name, so they are renamed inside the file too.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """How a decision is drawn: where its arms' conditions stand, and which of two forms takes less of the card.
 
-Long arms carry the last line of the condition and end at the action, all bars in one column. Where conditions or details
-are longer than that serves, the condition stands across the card above a short arm, and action and detail follow it.
+Long arms carry the last line of the condition and end at the action, all bars in one column. Where that takes much more
+height, the condition stands across the card above a short arm, and action and detail follow it in one paragraph.
 """
 
 from __future__ import annotations
@@ -12,10 +12,16 @@ from procgen.draw.fonts import HEAD, TEXT
 from procgen.model.card import Arm, Path, Prose, plain
 from procgen.paper.fit import Fit
 
+Widths = tuple[float, float, float]
+"""Columns of bend, condition and action, mm."""
+
 
 @dataclass(frozen=True)
 class Clause:
-    """One line of a condition. `alternative`: begins another way to take the arm; `more`: another clause must hold too."""
+    """One line of a condition.
+
+    `alternative`: begins another way to take the arm; `more`: the next clause must hold too.
+    """
 
     words: Prose
     alternative: bool = False
@@ -39,18 +45,18 @@ class ArmRow:
 
 @dataclass(frozen=True)
 class Arms:
-    """`widths`: columns of bend, condition and action, mm, where the arms are long."""
+    """`widths` are for long arms."""
 
     rows: tuple[ArmRow, ...]
     long: bool
-    widths: tuple[float, float, float]
+    widths: Widths
 
 
 def arms(path: Path, fit: Fit) -> Arms:
     """The arms in the form that takes less height; long ones where it is much the same."""
     conditions = [_clauses(arm) for arm in path.arms]
-    widths = _widths(path, fit)
-    long = _long_height(path, conditions, fit, widths) <= 1.15 * _short_height(path, conditions, fit, widths)
+    widths = min(_widths(path, fit), key=lambda widths: _long_height(path, conditions, fit, widths))
+    long = _long_height(path, conditions, fit, widths) <= 1.15 * _short_height(path, conditions, fit, widths[0])
     taken = next((i for i, arm in enumerate(path.arms) if arm.taken), None)
     rows = []
     for i, (arm, lines) in enumerate(zip(path.arms, conditions, strict=True)):
@@ -71,18 +77,18 @@ def _clauses(arm: Arm) -> tuple[Clause, ...]:
     )
 
 
-def _widths(path: Path, fit: Fit) -> tuple[float, float, float]:
+def _widths(path: Path, fit: Fit) -> list[Widths]:
+    """Divisions of the card between condition and action that leave room for every action's longest word."""
     line, step, value = fit.line, fit.sizes.step, fit.sizes.value
     bend = line.x + line.thick + line.bend
     rest = fit.page.across - bend
     pad = line.thick * 1.15 + 0.1 * step + 0.5
-    wanted = max(fit.width(arm.action, HEAD, value) for arm in path.arms) + pad
     least = max(fit.width(word, HEAD, value) for arm in path.arms for word in arm.action.split() or [""]) + pad
-    then = max(min(wanted, 0.52 * rest), least, 0.4 * rest)
-    return round(bend, 3), round(rest - then, 3), round(then, 3)
+    thens = [max(share * rest, least) for share in (0.4, 0.5, 0.6, 0.7)]
+    return [(round(bend, 3), round(rest - then, 3), round(then, 3)) for then in thens]
 
 
-def _long_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, widths: tuple[float, float, float]) -> float:
+def _long_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, widths: Widths) -> float:
     """In points, spacing that both forms have left out."""
     step, value = fit.sizes.step, fit.sizes.value
     across, height = fit.page.across - widths[0], 0.0
@@ -95,11 +101,11 @@ def _long_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, wid
     return height
 
 
-def _short_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, widths: tuple[float, float, float]) -> float:
+def _short_height(path: Path, conditions: list[tuple[Clause, ...]], fit: Fit, bend: float) -> float:
     step, value = fit.sizes.step, fit.sizes.value
-    across, height = fit.page.across - widths[0], 0.0
+    across, height = fit.page.across - bend, 0.0
     for arm, lines in zip(path.arms, conditions, strict=True):
         height += 1.16 * step * sum(fit.lines(line.text, TEXT, step, across, True) for line in lines)
-        action = arm.action + " " * round(0.35 * value / step * len(arm.action))
-        height += 1.16 * step * fit.lines(f"{action} {plain(arm.detail)}", TEXT, step, across - 5) + 0.5 * value
+        first = fit.width(arm.action + " ", HEAD, value)
+        height += 1.16 * step * fit.lines(plain(arm.detail), TEXT, step, across - 5, used=first) + 0.5 * value
     return height

@@ -1,4 +1,4 @@
-"""WeasyPrint, held on a short lead: one font configuration, parsed sheets kept, only known files read, every word it logs heard."""
+"""WeasyPrint on a short lead: one font configuration, only known files read, every warning heard."""
 
 from __future__ import annotations
 

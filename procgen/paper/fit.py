@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from procgen.draw.fonts import FIGURE, HEAD, SUB, TEXT, Fonts
+from procgen.draw.fonts import FIGURE, HEAD, TEXT, Fonts
 from procgen.model.card import Box, Figure, Hold, Row, plain
 from procgen.paper.page import Line, Page
 from procgen.paper.sizes import Sizes
@@ -49,10 +49,10 @@ class Fit:
         """mm, for a size in points; figures are set with digits equally wide."""
         return self.fonts.width(text, family, size * _MM, bold, tabular=family == FIGURE)
 
-    def lines(self, text: str, family: str, size: float, width: float, bold: bool = False) -> int:
-        """How many lines a text takes in a column, filled word by word."""
+    def lines(self, text: str, family: str, size: float, width: float, bold: bool = False, used: float = 0.0) -> int:
+        """How many lines a text takes in a column, filled word by word; `used` of the first is taken already."""
         space = self.width(" ", family, size, bold)
-        count, used = 1, 0.0
+        count = 1
         for word in text.split():
             wide = self.width(word, family, size, bold)
             if used and used + space + wide > width:

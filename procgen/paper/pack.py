@@ -1,13 +1,14 @@
 """Which part of a card goes on which face.
 
-Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision or a table stays
-whole where a face can hold it. After that: fewest faces, few steps that go on overleaf, the faces filled alike.
+Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision or a table
+stays whole where a face can hold it. After that: fewest faces, few steps that go on overleaf, faces filled alike.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 
 @dataclass(frozen=True)
@@ -65,7 +66,9 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
     count = len(parts)
     hard, soft = _spared(parts, room.later - room.arrow - room.label)
-    best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # for the first n parts: the cost, and where their last face opens
+    best: list[tuple[Cost, int]] = [
+        ((0, 0, 0, 0, 0.0), 0)
+    ]  # for the first n parts: the cost, and where their last face opens
     for end in range(1, count + 1):
         found: tuple[Cost, int] | None = None
         used = 0.0
@@ -115,14 +118,14 @@ def _space(parts: Sequence[Part], room: Room, start: int, end: int) -> float:
 
 
 def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:
-    """For a break before each part: the decisions and tables it would cut that a face can hold; and 1 for a step that goes
-    on though a face can hold it, or whose words would be parted from what they lead to."""
+    """For a break before each part: how many decisions and tables it would cut that a face can hold; and whether it
+    sends a step on that a face can hold, and whether it parts a step's words from what they lead to."""
     whole: dict[str, float] = {}
     for part in parts:
         for group in part.groups:
             whole[group] = whole.get(group, 0.0) + part.height
     hard, soft = [0], [0]
-    for before, part in zip(parts, parts[1:], strict=False):
+    for before, part in pairwise(parts):
         shared = [group for group in part.groups if group in before.groups]
         hard.append(sum(whole[group] <= face for group in shared[1:]))
         leads = bool(shared) and before.key.endswith("/words")

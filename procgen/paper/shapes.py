@@ -56,11 +56,11 @@ def arrowhead(width: float, height: float, thick: float, colour: str) -> str:
 
 
 def alert(height: float, colour: str) -> str:
-    """The alert symbol: our own triangle with rounded corners; its stroke and dot are holes, so the strip shows through."""
+    """The alert symbol: our own triangle, corners rounded; stroke and dot are holes that show the strip."""
     body = (
         f'<path fill="{colour}" fill-rule="evenodd" d="M50,2 Q54,2 56.5,6.5 L98.5,81 Q101,86 98,89.5 Q96.5,92 92,92 '
         "L8,92 Q3.5,92 2,89.5 Q-1,86 1.5,81 L43.5,6.5 Q46,2 50,2 Z "
-        "M45,30 L55,30 L53.2,64 L46.8,64 Z M50,69.5 A6,6 0 1 1 49.99,69.5 Z\"/>"
+        'M45,30 L55,30 L53.2,64 L46.8,64 Z M50,69.5 A6,6 0 1 1 49.99,69.5 Z"/>'
     )
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{height * 100 / 92:.3f}mm" height="{height:.3f}mm" '

@@ -9,12 +9,12 @@ from procgen.draw.fonts import HEAD, TEXT, Fonts
 from procgen.model.workshop import ReadFrom
 
 WANTED = 22.0
-"""Minutes of arc that a capital should fill: 20 to 22 is what ISO 9241-303 prefers; oil and glare ask for the top of it."""
+"""Minutes of arc that a capital should fill: ISO 9241-303 prefers 20 to 22; oil and glare ask for the top of it."""
 
 FLOOR = 16.0
 """The least that ISO 9241-303 allows. Nothing on a card is smaller."""
 
-LADDER = (22.0, 20.0, 18.0, 16.0)
+LADDER = (WANTED, 20.0, 18.0, FLOOR)
 
 _POINTS_PER_MM = 72 / 25.4
 

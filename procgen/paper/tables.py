@@ -13,12 +13,15 @@ from procgen.paper.words import is_words
 LARGE_ROWS_AT_MOST = 8
 """A longer table is looked things up in from near by; large figures would only push it over more faces."""
 
-_GAP = 1.5  # mm, right of each column but the last
+_GAP = 2.5  # mm, right of each column but the last
 
 
 @dataclass(frozen=True)
 class Table:
-    """A grid, or those of its columns that fit across together, with the members' column. `words`: which columns wrap."""
+    """A grid, or those of its columns that fit across together, with the members' column.
+
+    `words`: which columns wrap.
+    """
 
     key: str
     title: str
@@ -37,12 +40,13 @@ class _Column:
 
 
 def tables(grid: Grid, fit: Fit, key: str) -> tuple[Table, ...]:
-    """One table with large numbers if short and narrow enough; else with numbers at step size; else as many as it takes."""
+    """One table, with large numbers if short and narrow enough, else at step size; else as many as it takes."""
     for large in (True, False) if len(grid.rows) <= LARGE_ROWS_AT_MOST else (False,):
         columns = _columns(grid, fit, large)
         if sum(column.least for column in columns) <= fit.text:
             return (_table(grid, fit, key, range(1, len(columns)), columns, large),)
-    found, start = [], 1
+    found: list[Table] = []
+    start = 1
     while start < len(columns):
         end = start + 1
         while end < len(columns) and sum(c.least for c in (columns[0], *columns[start : end + 1])) <= fit.text:
@@ -71,15 +75,14 @@ def _columns(grid: Grid, fit: Fit, large: bool) -> Sequence[_Column]:
 
 
 def _table(grid: Grid, fit: Fit, key: str, chosen: range, columns: Sequence[_Column], large: bool) -> Table:
-    """Columns of words share what is left over, as far as they want it; what then remains goes to all alike."""
+    """What is left over goes to the columns of words that want least of it first; what then remains, to all alike."""
     picked = [columns[0], *(columns[i] for i in chosen)]
     widths = [column.least for column in picked]
     spare = max(fit.text - sum(widths), 0.0)
-    wants = [column.wanted - column.least for column in picked]
-    if sum(wants):
-        share = min(spare / sum(wants), 1.0)
-        widths = [width + share * want for width, want in zip(widths, wants, strict=True)]
-        spare -= share * sum(wants)
+    for i in sorted(range(len(picked)), key=lambda i: picked[i].wanted - picked[i].least):
+        given = min(picked[i].wanted - picked[i].least, spare)
+        widths[i] += given
+        spare -= given
     return Table(
         key,
         grid.title if chosen.start == 1 else "",

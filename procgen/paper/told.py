@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from procgen.files.problems import Place, Problem, error, warning
+from procgen.files.problems import Place, Problem, error, note, warning
 from procgen.model.card import Card
 from procgen.paper.pack import Plan
 
@@ -31,7 +31,7 @@ def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
         for key in plan.tall
     ]
     problems += [
-        warning(
+        note(
             "cut-by-a-face",
             f"{_where(card, key)}: a face ends inside its decision or table",
             place(card),
@@ -79,7 +79,9 @@ def in_hole(card: Card, face: int, text: str) -> Problem:
 
 def small(card: Card, face: int, text: str, size: float, least: float) -> Problem:
     return error(
-        "too-small", f"card {card.id}, face {face}: {text!r} is set in {size:.1f} pt, the least is {least:.1f}", place(card)
+        "too-small",
+        f"card {card.id}, face {face}: {text!r} is set in {size:.1f} pt, the least is {least:.1f}",
+        place(card),
     )
 
 

@@ -15,7 +15,7 @@ _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s|$)")
 
 
 def tidy(text: str) -> str:
-    """As it is printed: a typeset apostrophe, and the plain unbreaking space, which every face has; the sheet narrows it."""
+    """As it is printed: a typeset apostrophe, and the plain unbreaking space, which every face has."""
     return _APOSTROPHE.sub("\u2019", text.replace("\u202f", NBSP))
 
 

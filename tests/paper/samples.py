@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from procgen.files.problems import Place
 from procgen.model.card import (
     Arm,
@@ -30,7 +32,9 @@ _HERE = Place("shared/stocks.yaml")
 
 
 def _stock(id: str, width: float, height: float) -> Stock:
-    return Stock(id, id, width, height, 5.0, 4.0, Hole("round", 7.0, (width / 2, 9.0), 4.0), "size by definition", _HERE)
+    return Stock(
+        id, id, width, height, 5.0, 4.0, Hole("round", 7.0, (width / 2, 9.0), 4.0), "size by definition", _HERE
+    )
 
 
 STOCKS = {
@@ -117,8 +121,8 @@ SURVEY = Card(
     question="Hone or bore?",
     stage=Stage(9, "Measure", 20, "Threads", "Decide"),
     reason=say(
-        "Rings wear a bore only where they run, and never evenly. A hone follows the shape it finds; one that is nearly "
-        "true loses life and pistons if it is bored."
+        "Rings wear a bore only where they run, and never evenly. A hone follows the shape it finds; a bore that is "
+        "nearly true loses life and pistons if it is bored."
     ),
     bring=("bore gauge", "setting ring", "inspection light", "depth stop"),
     panels=(STAND,),
@@ -217,9 +221,14 @@ SURVEY = Card(
                     "",
                     (
                         Arm(
-                            "sleeve", ((say("any cylinder to be sleeved"),),), "Price sleeves", say("before other work.")
+                            "sleeve",
+                            ((say("any cylinder to be sleeved"),),),
+                            "Price sleeves",
+                            say("before other work."),
                         ),
-                        Arm("bore_all", ((say("any cylinder to be bored"),),), "Bore all", say("so the pistons match.")),
+                        Arm(
+                            "bore_all", ((say("any cylinder to be bored"),),), "Bore all", say("so the pistons match.")
+                        ),
                         Arm("hone_all", (), "Hone all", ()),
                     ),
                 ),
@@ -240,7 +249,9 @@ CAM = Card(
     title="Cam bearings",
     question="Do the cam bearings stay, and is every oil hole open?",
     stage=Stage(16, "Cam shells", 20, "Wash", "Plugs in"),
-    reason=say("A hole that is half covered, or grit left behind a shell, ruins bearing and camshaft in the first minutes."),
+    reason=say(
+        "A hole that is half covered, or grit left behind a shell, ruins bearing and camshaft in the first minutes."
+    ),
     bring=("inspection light", "probe rod", "small-bore gauge"),
     panels=(),
     steps=(
@@ -255,7 +266,13 @@ CAM = Card(
                     tuple(
                         (str(i), (Figure(clock), Figure("4:30"), mm(bore)))
                         for i, (clock, bore) in enumerate(
-                            (("12:00", "57.00"), ("1:30", "56.75"), ("12:00", "56.50"), ("1:30", "56.25"), ("6:00", "56.00")),
+                            (
+                                ("12:00", "57.00"),
+                                ("1:30", "56.75"),
+                                ("12:00", "56.50"),
+                                ("1:30", "56.25"),
+                                ("6:00", "56.00"),
+                            ),
                             start=1,
                         )
                     ),
@@ -332,7 +349,12 @@ PARTIAL = Card(
                     "Are they all out?",
                     "",
                     (
-                        Arm("yes", ((say("plugs out are {12}"),), (say("drawing says fewer"), say("owner agrees"))), "Go on", ()),
+                        Arm(
+                            "yes",
+                            ((say("plugs out are {12}"),), (say("drawing says fewer"), say("owner agrees"))),
+                            "Go on",
+                            (),
+                        ),
                         Arm("no", (), "Stop", say("Look again behind the front cover.")),
                     ),
                     ("number of galley plugs",),
@@ -347,4 +369,60 @@ PARTIAL = Card(
     missing=("number of galley plugs", "deepest seat of the core plugs"),
 )
 
-CARDS = (SURVEY, CAM, PARTIAL)
+
+def _size(most: str, action: str, detail: str, taken: bool | None = None) -> Arm:
+    return Arm(action, ((say(f"largest ≤ {{{most}}}"),),), action, say(detail), taken)
+
+
+CHOICE = Card(
+    id="hone-or-bore",
+    family="bittern",
+    family_name="Bittern",
+    family_describe="V8, iron block",
+    title="Hone or bore",
+    question="Cylinder survey, all eight bores",
+    stage=Stage(9, "Measure", 20, "Threads", "Decide"),
+    reason=say("Wear sets the oversize, the oversize sets the pistons. Know both before money is spent."),
+    bring=("bore gauge", "setting ring", "job sheet"),
+    panels=(),
+    steps=(
+        StepItem(
+            "branch",
+            1,
+            say("Take the first branch that holds."),
+            say("Sizes in mm."),
+            decisions=(
+                Path(
+                    "size",
+                    "Which size?",
+                    "",
+                    (
+                        Arm("hone", ((say("all eight inside limits"),),), "Hone", say("at standard size")),
+                        _size("98.54", "Bore +0.25", "to 98.57, hone 98.65"),
+                        _size("98.79", "Bore +0.50", "to 98.82, hone 98.90"),
+                        _size("99.04", "Bore +0.75", "to 99.07, hone 99.15"),
+                        Arm("sleeve", (), "Sleeve", say("or reject; ask the owner")),
+                    ),
+                ),
+            ),
+        ),
+    ),
+    hold=Hold(say("Pistons in the shop and measured before any boring."), ("fitter", "second")),
+    record=(),
+    revision="X2ND8",
+    address="bittern/hone-or-bore",
+)
+
+
+def taken(card: Card, arm: str) -> Card:
+    """The card as a job settles it: one arm of its only decision taken."""
+    (step,) = card.steps
+    (path,) = step.decisions
+    assert isinstance(path, Path)
+    arms = tuple(replace(one, taken=one.id == arm) for one in path.arms)
+    return replace(card, steps=(replace(step, decisions=(replace(path, arms=arms),)),))
+
+
+TAKEN = taken(replace(CHOICE, id="hone-or-bore-settled", address="bittern/hone-or-bore-settled"), "Bore +0.50")
+
+CARDS = (SURVEY, CAM, PARTIAL, CHOICE, TAKEN)

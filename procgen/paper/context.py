@@ -1,0 +1,65 @@
+"""What the card's template is handed: the card, and the few things that depend on the stock and the type size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from markupsafe import Markup
+
+from procgen.draw.fonts import HEAD, TEXT
+from procgen.model.card import Card, Shop
+from procgen.paper.arms import arms
+from procgen.paper.fit import BOXES_AT_MOST, Fit
+from procgen.paper.qr import qr
+from procgen.paper.scale import scale
+from procgen.paper.tables import tables
+from procgen.paper.theme import Theme
+
+Draw = Callable[[object, float, float, str], str]
+"""scene, width that there is (mm), type size (pt), theme's name -> SVG"""
+
+
+def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, draw: Draw | None) -> dict[str, Any]:
+    """Names for `cards/card.html`. `least_title`: the title's floor, pt."""
+    title_size = fit.title(card.title, fit.sizes.title, least_title)
+    address, code, side = _address(card, shop, theme)
+    drawings = {}
+    if draw:
+        for key, scene in card.scenes.items():
+            drawings[key] = Markup(draw(scene, fit.text, fit.sizes.step, theme.name))
+    return {
+        "card": card,
+        "shop": shop,
+        "title_size": round(title_size, 2),
+        "title_wraps": fit.width(card.title, HEAD, title_size) > fit.page.across,
+        "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
+        "qr": Markup(code),
+        "address": address.removeprefix("https://").removeprefix("http://"),
+        "foot_css": f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {_who(shop, fit):.3f}mm }}",
+        "drawings": drawings,
+        "value_table": fit.value_table,
+        "tables_of": lambda grid, key: tables(grid, fit, key),
+        "arms_of": lambda path: arms(path, fit),
+        "hold_beside": fit.hold_beside,
+        "reading_count": fit.reading_count,
+        "boxes_at_most": BOXES_AT_MOST,
+    }
+
+
+def _address(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
+    """The page's address, its QR code and the code's side, mm.
+
+    The code carries the revision too, so that the page can tell an old card from a current one.
+    """
+    site = shop.site.rstrip("/")
+    if not site:
+        return f"{card.address}.html", "", 0.0
+    address = f"{site}/{card.address}.html"
+    return address, *qr(f"{address}#r={card.revision}", theme.ink)
+
+
+def _who(shop: Shop, fit: Fit) -> float:
+    lines = (shop.name, f"issued {shop.approved_on}, {shop.approved_by}", "not yet approved")
+    widest = max(fit.width(text, TEXT, fit.sizes.hand) for text in lines) + 1
+    return min(widest, fit.page.across * 0.38)

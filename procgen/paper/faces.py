@@ -1,0 +1,88 @@
+"""From measured heights to faces: the parts of a card, what a face holds, and what stands where a face ends."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from procgen.model.card import Card
+from procgen.paper.fit import Fit
+from procgen.paper.pack import Part, Plan, Room
+
+Heights = Mapping[str, float]
+"""Of each part of a card in reading order, mm, and of the margins' rows."""
+
+_MM = 25.4 / 72
+_NAMED = {"hold": "hold", "record": "record"}
+_MARGINS = ("head-first", "head-later", "foot-first", "foot-later")
+
+
+def parts_of(heights: Heights) -> tuple[Part, ...]:
+    """The parts in reading order, the title glued to what follows it.
+
+    A table is measured whole as its first row's part, the other rows on their own and its head beside them ("~").
+    """
+    rest: dict[str, float] = {}
+    for key, height in heights.items():
+        table, _, row = key.rpartition("/")
+        if f"~{table}" in heights and row != "1":
+            rest[table] = rest.get(table, 0.0) + height
+    parts = []
+    glued = heights["title"]
+    for key, height in heights.items():
+        if key in _MARGINS or key == "title" or key.startswith("~"):
+            continue
+        table, _, row = key.rpartition("/")
+        again = heights.get(f"~{table}", 0.0) if row != "1" else 0.0
+        parts.append(Part(key, height + glued - (rest.get(table, 0.0) if row == "1" else 0.0), again))
+        glued = 0.0
+    return tuple(parts)
+
+
+def tops(fit: Fit, heights: Heights) -> tuple[float, float]:
+    """Top margins of later faces and of the first."""
+    paper = fit.page
+    return paper.top + heights["head-later"], max(paper.top + heights["head-first"], paper.row_bottom)
+
+
+def room_of(fit: Fit, heights: Heights) -> Room:
+    paper, text_line = fit.page, 1.24 * fit.sizes.step * _MM
+    later_top, first_top = tops(fit, heights)
+    slack = 0.3  # mm: layout rounds
+    return Room(
+        first=paper.height - first_top - heights["foot-first"] - paper.foot - slack,
+        later=paper.height - later_top - heights["foot-later"] - paper.foot - slack,
+        arrow=fit.line.gap + text_line,
+        label=text_line,
+    )
+
+
+@dataclass(frozen=True)
+class Turn:
+    """Where a face ends: what its arrow says, and the number of the step that goes on, if one does."""
+
+    text: str
+    continued: str
+
+
+def turns(card: Card, parts: Sequence[Part], plan: Plan) -> Mapping[str, Turn]:
+    """By the key of the part that opens the next face."""
+    numbers = {step.id: str(step.number) for step in card.steps}
+    found = {}
+    for face, start in enumerate(plan.opens[1:], start=2):
+        part, before = parts[start], parts[start - 1]
+        number = numbers.get(part.step, "")
+        continued = number if part.step == before.step else ""
+        what = f"rest of {number}" if continued else number or _NAMED.get(part.key, "more")
+        where = "overleaf" if face % 2 == 0 else f"on face {face}"  # an odd face is on another sheet
+        found[part.key] = Turn(f"{what} {where}", continued)
+    return found
+
+
+def margins(fit: Fit, heights: Heights) -> str:
+    """The @page rules for the margins that the measured rows need."""
+    foot, (later, first) = fit.page.foot, tops(fit, heights)
+    return (
+        f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {heights['foot-later'] + foot:.3f}mm }}"
+        f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {heights['foot-first'] + foot:.3f}mm }}"
+    )
