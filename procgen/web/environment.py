@@ -8,7 +8,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from procgen.web import words
-from procgen.web.origins import of_row, others, told_once
+from procgen.web.origins import is_first, of_row, others, told_once
 from procgen.web.scale import graduations
 
 
@@ -37,6 +37,7 @@ def environment(templates: Sequence[Path]) -> Environment:
         graduations=graduations,
         origin_of_row=of_row,
         other_origins=others,
+        is_first=is_first,
         told_once=told_once,
     )
     return found

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
+from functools import cache
 from io import BytesIO
+from pathlib import Path
 from string import ascii_letters, digits, punctuation
 
 from fontTools import subset
@@ -37,12 +39,18 @@ def _texts(thing: object) -> Iterator[str]:
 
 def web_font(face: Face, wanted: frozenset[str]) -> bytes:
     """The face with those of the wanted characters that it has. The same input gives the same bytes."""
+    return _subset(face.path, wanted)
+
+
+@cache
+def _subset(path: Path, wanted: frozenset[str]) -> bytes:
+    """Kept, as the characters seldom change from one build of a long-lived process to the next."""
     options = subset.Options()
     options.layout_features = ["kern", "tnum", "mark"]
     options.name_IDs = [0, 1, 2, 13, 14]  # the notice and the licence stay with the font
     options.hinting = False
     options.recalc_timestamp = False
-    font = TTFont(face.path, recalcTimestamp=False)
+    font = TTFont(path, recalcTimestamp=False)
     subsetter = subset.Subsetter(options)
     subsetter.populate(unicodes=[ord(character) for character in sorted(wanted)])
     subsetter.subset(font)

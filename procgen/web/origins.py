@@ -21,15 +21,21 @@ def others(card: Card) -> tuple[Origin, ...]:
     return tuple(origin for name, origin in card.origins.items() if name not in shown)
 
 
-def told_once(origin: Origin) -> Origin:
-    """The same, with what stands in it twice told the first time only; later just its title and figure."""
+def is_first(card: Card, row: Row) -> bool:
+    """Whether this is the first of the card's rows of that name, to which others link."""
+    return next(r for step in card.steps for r in step.rows if r.name == row.name) is row
+
+
+def told_once(origin: Origin, card: Card) -> Origin:
+    """The same without repeats: an input that the card explains elsewhere goes no deeper, one told before is only named."""
     told: set[str] = set()
 
     def once(part: Origin) -> Origin:
         if part.name in told:
             return replace(part, formula="", source="", place="", inputs=())
         told.add(part.name)
-        return replace(part, inputs=tuple(once(below) for below in part.inputs))
+        inputs = () if part is not origin and part.name in card.origins else part.inputs
+        return replace(part, inputs=tuple(once(below) for below in inputs))
 
     return once(origin)
 

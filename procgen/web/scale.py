@@ -1,4 +1,4 @@
-"""The stage mark: a drawn scale, one graduation a stage, the card's own stage a solid block on it. In percent of its width."""
+"""The stage mark: a scale with a graduation a stage, the card's own a solid block on it. In percent of its width."""
 
 from __future__ import annotations
 
