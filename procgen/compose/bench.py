@@ -10,14 +10,15 @@ from functools import cached_property
 
 from procgen.compose.amend import amended
 from procgen.compose.lexicon import Lexicon, Lexicons
-from procgen.compose.names import Kind, Meaning
+from procgen.compose.names import LOCAL_AXES, Kind, Meaning
+from procgen.compose.readings import Readings
 from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown, wanting
 from procgen.load.names import FamilyName
 from procgen.model.family import Fact, Family, Variant
 from procgen.model.formula import Formula, Function
 from procgen.model.procedure import Decision, Procedure, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait, Workshop
-from procgen.trade.derived import Derived
+from procgen.trade.derived import Derived, Worked
 from procgen.trade.registry import FUNCTIONS
 from procgen.trade.traits import CONCLUSIONS
 from procgen.units.dimension import NUMBER
@@ -32,16 +33,19 @@ Index = tuple[str, ...]
 class Bench:
     """One family in one variant. `card(id)` is the scope in which that card's formulas are evaluated."""
 
-    def __init__(self, workshop: Workshop, family: Family, variant: Variant | None) -> None:
+    def __init__(
+        self, workshop: Workshop, family: Family, variant: Variant | None, readings: Readings | None = None
+    ) -> None:
         self.workshop = workshop
         self.family = family
         self.variant = variant
+        self.readings = readings
         self.procedures: dict[str, Procedure] = {
             id: amended(procedure, family) for id, procedure in workshop.procedures.items()
         }
         self.lexicons = Lexicons(workshop, self.procedures)
         self._cards: dict[str, CardScope] = {}
-        self._derived: dict[str, Mapping[str, float | str]] = {}
+        self._derived: dict[str, Worked] = {}
         self._traits: dict[str, Cell] = {}
 
     def card(self, id: str) -> CardScope:
@@ -65,7 +69,7 @@ class Bench:
             self._traits[trait.id] = self._settle(trait)
         return self._traits[trait.id]
 
-    def derived(self, derived: Derived) -> Mapping[str, float | str]:
+    def derived(self, derived: Derived) -> Worked:
         """A figure worked out from the layout, by member."""
         if derived.name not in self._derived:
             self._derived[derived.name] = derived.work_out(self.family)
@@ -104,7 +108,8 @@ class CardScope:
 
     def cell(self, formula: Formula, bound: Mapping[str, str]) -> Cell:
         """A formula for one entry."""
-        return evaluate(formula.tree, self, bound).one
+        readings = self.bench.readings
+        return evaluate(formula.tree, self, bound, doubt=None if readings is None else readings.guard).one
 
     def applies(self, when: Formula | None, bound: Mapping[str, str]) -> Cell:
         """Whether something with that `when` is there at all."""
@@ -128,14 +133,19 @@ class CardScope:
                     return {f"{depth:g}": depth for depth in cell.value}
         return {UNNAMED: None}
 
-    def indices(self, each: tuple[str, ...]) -> Iterator[dict[str, str]]:
-        """Every combination of members of these axes."""
+    def indices(self, each: tuple[str, ...], bound: Mapping[str, str] | None = None) -> Iterator[dict[str, str]]:
+        """Every combination of members of these axes; the depths of a cylinder are those at which it was read."""
         if not each:
-            yield {}
+            yield dict(bound or {})
             return
-        for member in self.members(each[0]):
-            for rest in self.indices(each[1:]):
-                yield {each[0]: member, **rest}
+        for member in self._members_for(each[0], bound or {}):
+            yield from self.indices(each[1:], {**(bound or {}), each[0]: member})
+
+    def _members_for(self, axis: str, bound: Mapping[str, str]) -> Index:
+        readings = self.bench.readings
+        if axis == "depth" and readings is not None:
+            return readings.depths(self.procedure.id, tuple(bound.values())) or tuple(self.stations)
+        return self.members(axis)
 
     def _readings_over(self, axis: str) -> Iterator[Reading]:
         return (reading for reading in self.procedure.readings.values() if axis in reading.each)
@@ -157,7 +167,7 @@ class CardScope:
             case ValueSpec() | Reading() | Decision():
                 return meaning.spec.each
             case Derived():
-                return (meaning.spec.each,)
+                return meaning.spec.axes
             case FamilyName():
                 return meaning.spec.axes
             case str():
@@ -171,7 +181,7 @@ class CardScope:
             case ValueSpec():
                 return self._each(spec, lambda bound: self._value(spec, bound))
             case Reading():
-                return self._each(spec, lambda bound: wanting(name))
+                return self._readings(spec)
             case Decision():
                 return self._each(spec, lambda bound: self._taken(spec, bound))
             case Trait():
@@ -180,13 +190,48 @@ class CardScope:
                 return {(): known(spec.value.value)}
             case Derived():
                 values = self.bench.derived(spec)
-                return {(m,): maybe(values.get(m), name) for m in self.bench.members(spec.each)}
+                if not spec.axes:
+                    return {(): worked_out(values, "", name)}
+                return {(m,): worked_out(values, m, name) for m in self.bench.members(spec.each)}
             case FamilyName():
                 return self._facts(spec)
             case _ if meaning.kind is Kind.COUNT:
                 return {(): self.bench.count(spec)}
             case _:
-                return {(depth,): maybe(mm, name) for depth, mm in self.stations.items()}
+                return {(depth,): maybe(mm, name) for depth, mm in self._depths().items()}
+
+    def _depths(self) -> Mapping[str, float | None]:
+        """Every depth that is read or to be read."""
+        readings = self.bench.readings
+        taken = readings.all_depths(self.procedure.id) if readings is not None else {}
+        return {**self.stations, **taken}
+
+    def _readings(self, spec: Reading) -> Cells:
+        """What was read; wanting where it was not, or where fewer were taken than the card asks for."""
+        readings, card = self.bench.readings, self.procedure.id
+        if readings is None:
+            return self._each(spec, lambda bound: wanting(spec.name))
+        cells = dict(
+            self._each(spec, lambda b: readings.cell(card, spec.name, tuple(b.values())) or wanting(spec.name))
+        )
+        outer = tuple(axis for axis in spec.each if axis not in LOCAL_AXES)
+        for bound in self.indices(outer) if spec.least else ():
+            if any(self._fewer(spec, bound, cells, where, least) for where, least in spec.least.items()):
+                key = tuple(bound.values()) + ("",) * (len(spec.each) - len(outer))
+                cells[key] = wanting(spec.name)  # stands for those that are not there
+        return cells
+
+    def _fewer(self, spec: Reading, bound: Mapping[str, str], cells: Cells, where: str, least: int) -> bool:
+        """Whether that member was read at fewer depths where `where` holds than `least`."""
+        depths = set()
+        there = picked(self.whole(where), bound)
+        for index, cell in cells.items():
+            at = dict(zip(spec.each, index, strict=True))
+            inside = there.cells.get(tuple(at[axis] for axis in there.axes))
+            mine = all(at[axis] == member for axis, member in bound.items())
+            if mine and cell.state is State.KNOWN and inside is not None and inside.holds:
+                depths.add(at.get("depth", ""))
+        return len(depths) < least
 
     def _each(self, spec: ValueSpec | Reading | Decision, work_out: Callable[[Mapping[str, str]], Cell]) -> Cells:
         cells = {}
@@ -202,14 +247,28 @@ class CardScope:
         return maybe(None if spec.fixed is None else spec.fixed.value, spec.name)
 
     def _taken(self, decision: Decision, bound: Mapping[str, str]) -> Cell:
-        """The first branch that holds. One that cannot be told yet hides all after it."""
+        """The branch taken: the one that a person chose, else the only one still possible (a decision is complete)."""
+        readings = self.bench.readings
+        chosen = None if readings is None else readings.override(self.procedure.id, decision.name, bound)
+        if chosen is not None:
+            return known(chosen)
+        branches, waits = self.possible(decision, bound)
+        if len(branches) == 1:
+            return known(branches[0])
+        return waits[0] if waits else NONE
+
+    def possible(self, decision: Decision, bound: Mapping[str, str]) -> tuple[tuple[str, ...], tuple[Cell, ...]]:
+        """The branches that may still be the first to hold, and what those that cannot be told yet wait for."""
+        branches, waits = [], []
         for branch in decision.branches:
             holds = self.applies(branch.when, bound)
             if holds.state in (State.UNKNOWN, State.WANTING, State.CLOSE):
-                return holds
-            if holds.holds:
-                return known(branch.id)
-        return NONE
+                waits.append(holds)
+                branches.append(branch.id)
+            elif holds.holds:
+                branches.append(branch.id)
+                break
+        return tuple(branches), tuple(waits)
 
     def _facts(self, name: FamilyName) -> Cells:
         return {tuple(bound.values()): stated(self.fact(name, bound), name.name) for bound in self.indices(name.axes)}
@@ -233,6 +292,12 @@ def stated(fact: Fact | None, name: str) -> Cell:
     if isinstance(fact.value, tuple):
         return known(tuple(q.value for q in fact.value))
     return known(fact.value.value if isinstance(fact.value, Quantity) else fact.value)
+
+
+def worked_out(values: Worked, member: str, name: str) -> Cell:
+    """A figure from the layout: not yet known where it was left out, none where it does not apply."""
+    value = values.get(member)
+    return NONE if member in values and value is None else maybe(value, name)
 
 
 def maybe(value: float | str | None, name: str) -> Cell:

@@ -115,5 +115,5 @@ def family_type(name: FamilyName) -> Type:
 
 def derived_type(derived: Derived) -> Type:
     if derived.dimension is None:
-        return Type("choice", axes=(derived.each,))
-    return Type("number", derived.dimension, axes=(derived.each,))
+        return Type("choice", axes=derived.axes)
+    return Type("number", derived.dimension, axes=derived.axes)

@@ -139,11 +139,9 @@ class Speaker:
                 return self._worked_out(cell, show, NUMBER, relation)
             case Derived(dimension=None) | Trait():
                 words = meaning.spec.values if isinstance(meaning.spec, Trait) else {}
-                return (
-                    figures.blank()
-                    if cell.state is not State.KNOWN
-                    else Figure(words.get(str(cell.value), str(cell.value)))
-                )
+                if cell.state is not State.KNOWN:
+                    return Figure("", state="none") if cell.state is State.NONE else figures.blank()
+                return Figure(words.get(str(cell.value), str(cell.value)))
             case Derived(show=show):
                 return self._worked_out(cell, parse_show(show), NUMBER, relation)
             case Reading(dimension=dimension):

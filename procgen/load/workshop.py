@@ -12,12 +12,14 @@ from procgen.files.problems import Place, Problem, Related
 from procgen.load import shared
 from procgen.load.family import load_family
 from procgen.load.folder import Folder, Read
+from procgen.load.job import load_job
 from procgen.load.meeting import meeting_problems
 from procgen.load.procedure import load_procedure
 from procgen.load.reader import Reader, entries
 from procgen.load.references import reference_problems
 from procgen.load.shop import load_shop
 from procgen.model.family import Family
+from procgen.model.job import Job
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Workshop
 
@@ -57,7 +59,7 @@ def load_workshop(root: Path, read: Read) -> Loaded:
     parts = _shared(folder)
     procedures = _procedures(folder)
     families = _families(folder, procedures, parts)
-    folder.by_id("job")
+    jobs = folder.by_id("job")
     folder.printed()
     if at is None:
         return Loaded(None, _in_order(folder.problems), folder.sources)
@@ -65,6 +67,7 @@ def load_workshop(root: Path, read: Read) -> Loaded:
     holds: dict[str, Any] = {**parts, "procedures": procedures, "families": families}
     shop = replace(load_shop(root, at, reader), **holds)
     folder.problems += reader.problems
+    shop = replace(shop, jobs=_jobs(folder, jobs, shop))
     folder.problems += reference_problems(shop, at, frozenset(folder.broken.get("procedure", ())))
     return Loaded(shop, _in_order(folder.problems), folder.sources)
 
@@ -110,6 +113,17 @@ def _families(
         folder.problems += reader.problems
         folder.problems += meeting_problems(at, found[id])
     return found
+
+
+def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop) -> dict[str, Job]:
+    jobs = {}
+    for id, at in found.items():
+        reader = folder.reader(at)
+        job = load_job(at, reader, shop)
+        folder.problems += reader.problems
+        if job is not None:
+            jobs[id] = job
+    return jobs
 
 
 def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

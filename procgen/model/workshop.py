@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.files.problems import Place
 from procgen.model.family import Family
 from procgen.model.procedure import Procedure
 from procgen.units.quantity import Quantity
+
+if TYPE_CHECKING:
+    from procgen.model.job import Job  # which knows gauges: the two modules name each other
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,4 +138,5 @@ class Workshop:
     stocks: Mapping[str, Stock] = field(default_factory=dict)
     procedures: Mapping[str, Procedure] = field(default_factory=dict)
     families: Mapping[str, Family] = field(default_factory=dict)
+    jobs: Mapping[str, Job] = field(default_factory=dict)
     theme: str = "colour"  # or mono

@@ -1,0 +1,129 @@
+"""How far each comparison of a job's readings lies from its limit, and what would settle one that is too close."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+
+from procgen.compose import figures
+from procgen.compose.bench import CardScope
+from procgen.compose.readings import Readings
+from procgen.compose.spoken import Bound, Speaker, default_show
+from procgen.formula import Cell, State, evaluate, formula_text, known, nodes
+from procgen.formula.words import lowered
+from procgen.model.formula import Compare, Expr, Name
+from procgen.model.procedure import Decision, ValueSpec
+from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Margin
+from procgen.units.compare import at_most, less
+from procgen.units.dimension import Dimension
+from procgen.units.quantity import Show
+
+_TURNED = {"<": ">", "<=": ">=", ">": "<", ">=": "<="}
+
+
+def margins(decision: Decision, bound: Bound, last: str, speaker: Speaker) -> Iterator[Margin]:
+    """Every comparison of readings that had a say, in order, up to the branch `last`; each pair of sides once."""
+    seen: set[tuple[str, str]] = set()
+    for branch in decision.branches:
+        for tree in () if branch.when is None else nodes(branch.when.tree):
+            if isinstance(tree, Compare):
+                sides = (formula_text(tree.left), formula_text(tree.right))
+                margin = None if sides in seen else _margin(tree, bound, speaker)
+                seen.add(sides)
+                if margin is not None:
+                    yield margin
+        if branch.id == last:
+            return
+
+
+def settles(found: Iterable[Margin], readings: Readings) -> str:
+    """What would settle the closest of those that are too close: the reading, and how fine a gauge it takes."""
+    close = [margin for margin in found if margin.side == TOO_CLOSE]
+    if not close:
+        return ""
+    margin = max(close, key=lambda one: abs(one.value - one.limit))
+    gauges = {readings.reported(name).gauge for name in margin.readings}
+    names = ", ".join(sorted({gauge.id.replace("_", " ") for gauge in gauges if gauge is not None}))
+    if margin.value == margin.limit:
+        return f"{margin.title} lies on its limit: a named person decides"
+    again = f"measure {margin.title} again"
+    finer = [
+        other.id.replace("_", " ")
+        for other in readings.job.gauges.values()
+        for gauge in gauges
+        if gauge is not None and other.kind == gauge.kind and _finer(other.uncertainty, gauge.uncertainty)
+    ]
+    with_ = f"with {' or '.join(dict.fromkeys(finer))}" if finer else f"with a finer gauge than {names}"
+    return f"{again} {with_}: it must tell {margin.margin_text.lstrip('−')} from nothing"
+
+
+def _finer(one: object, other: object) -> bool:
+    value, than = getattr(one, "value", None), getattr(other, "value", None)
+    return value is not None and than is not None and value < than
+
+
+def _margin(tree: Compare, bound: Bound, speaker: Speaker) -> Margin | None:
+    scope = speaker.first
+    spreads = [evaluate(side, scope, bound) for side in (tree.left, tree.right)]
+    (left, right), operator, value = (spread.one for spread in spreads), tree.operator, tree.left
+    if left.state is not State.KNOWN or right.state is not State.KNOWN or not (left.partials or right.partials):
+        return None
+    if not left.partials:
+        left, right, value, operator = right, left, tree.right, _TURNED[operator]
+    dimension = next((s.dimension for s in spreads if not s.dimension.is_number), spreads[0].dimension)
+    return _judged(value, left, right, operator in ("<=", ">"), dimension, speaker)
+
+
+def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimension, speaker: Speaker) -> Margin:
+    """`most`: the limit is an upper one, as in `x <= limit` and in `x > limit`, which refuses what lies above."""
+    scope = speaker.first
+    difference = known(left.number - right.number, _less(left.partials, right.partials))
+    readings = _readings(scope)
+    uncertainty, guard = readings.uncertainty(difference), readings.guard(difference)
+    over = difference.number if most else -difference.number
+    side = INSIDE if at_most(over, -guard, dimension) else OUTSIDE if less(guard, over, dimension) else TOO_CLOSE
+    show = _show(value, dimension, scope)
+
+    def text(number: float) -> str:
+        return figures.in_line(figures.computed(known(number), show, speaker.units))
+
+    return Margin(
+        title=lowered(speaker.title(value.name)) if isinstance(value, Name) else formula_text(value),
+        value=left.number,
+        limit=right.number,
+        uncertainty=uncertainty,
+        guard=guard,
+        limit_is="most" if most else "least",
+        side=side,
+        value_text=text(left.number),
+        limit_text=text(right.number),
+        margin_text=text(-over),
+        uncertainty_text=text(uncertainty),
+        readings=tuple(sorted(difference.partials)),
+    )
+
+
+def blunt(found: tuple[Margin, ...]) -> tuple[Margin, ...]:
+    """The margins, marked where two limits of one value lie so near that the gauge could never accept anything."""
+
+    def is_blunt(margin: Margin) -> bool:
+        others = (other for other in found if other.title == margin.title and other.limit_is != margin.limit_is)
+        return any(abs(other.limit - margin.limit) < margin.guard + other.guard for other in others)
+
+    return tuple(replace(margin, blunt=True) if is_blunt(margin) else margin for margin in found)
+
+
+def _less(left: Mapping[str, float], right: Mapping[str, float]) -> dict[str, float]:
+    return {name: left.get(name, 0.0) - right.get(name, 0.0) for name in (*left, *right)}
+
+
+def _show(tree: Expr, dimension: Dimension, scope: CardScope) -> Show:
+    meaning = scope.lexicon.meanings.get(tree.name) if isinstance(tree, Name) else None
+    if meaning is not None and isinstance(meaning.spec, ValueSpec) and meaning.spec.show is not None:
+        return meaning.spec.show
+    return default_show(dimension)
+
+
+def _readings(scope: CardScope) -> Readings:
+    assert scope.bench.readings is not None
+    return scope.bench.readings

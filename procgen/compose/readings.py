@@ -1,0 +1,126 @@
+"""A job's readings as cells, and how sure they are.
+
+A gauge's error has two parts: what it gets wrong the same way each time (its setting, the temperature), and what differs
+from reading to reading. A difference between two readings of one gauge at one setting carries the second only. A gauge
+that states both (`uncertainty`, `difference_uncertainty`) has them told apart; of one that states only the first nothing
+is known of how its error divides, and the larger of the two ways to add up is taken.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from procgen.formula import Cell, known, reading
+from procgen.load.job import depth_of
+from procgen.model.job import Index, Job, Session, Taken
+from procgen.model.procedure import Procedure
+from procgen.model.workshop import Gauge
+from procgen.units.quantity import Quantity
+
+Key = tuple[str, str, Index]
+"""Card, reading, members."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reported:
+    """A reading that stands, with the session it came from and the gauge that took it."""
+
+    taken: Taken
+    session: Session
+    gauge: Gauge | None
+
+
+class Readings:
+    """What of a job's readings stands: a later session's before an earlier one's of the same card."""
+
+    def __init__(self, job: Job, procedures: Mapping[str, Procedure], guard: float) -> None:
+        self.job = job
+        self._guard = guard
+        self._standing: dict[Key, Reported] = {}
+        self._depths: dict[tuple[str, Index], dict[str, float | None]] = {}
+        self.earlier: dict[Key, list[Reported]] = defaultdict(list)
+        for session in job.sessions:
+            for taken in session.taken:
+                if taken.value is not None and session.card in procedures:
+                    self._take(session, taken, procedures[session.card])
+        self._named = {name_of(key): reported for key, reported in self._standing.items()}
+
+    def cell(self, card: str, name: str, index: Index) -> Cell | None:
+        """The reading, or None while it is not taken."""
+        key = (card, name, index)
+        found = self._standing.get(key)
+        if found is None:
+            return None
+        value = found.taken.value
+        return reading(value.value, name_of(key)) if isinstance(value, Quantity) else known(value or "")
+
+    def reported(self, name: str) -> Reported:
+        """By the name that partials use."""
+        return self._named[name]
+
+    def depths(self, card: str, members: Index) -> tuple[str, ...]:
+        """The depths at which anything of that member was read, in the order of the file."""
+        return tuple(self._depths.get((card, members), ()))
+
+    def all_depths(self, card: str) -> dict[str, float | None]:
+        """Every depth at which something was read for that card, mm, by its text."""
+        return {text: mm for (of, _), depths in self._depths.items() if of == card for text, mm in depths.items()}
+
+    def uncertainty(self, cell: Cell) -> float:
+        """The expanded uncertainty (k = 2) of a value, base units. Source: JCGM 100, first order; see above."""
+        own: list[float] = []
+        common: dict[tuple[str, str], float] = defaultdict(float)
+        undivided: list[float] = []
+        for name, partial in cell.partials.items():
+            reported = self._named[name]
+            gauge = reported.gauge
+            whole = gauge.uncertainty.value if gauge is not None and gauge.uncertainty is not None else 0.0
+            if gauge is not None and gauge.difference_uncertainty is not None:
+                each = gauge.difference_uncertainty.value / math.sqrt(2)
+                own.append(partial * each)
+                common[gauge.id, reported.session.id] += partial * math.sqrt(max(whole**2 - each**2, 0.0))
+            else:
+                undivided.append(partial * whole)
+        shared = list(common.values())
+        independent = math.hypot(*own, *shared, *undivided)
+        together = math.hypot(*own, math.fsum(shared) + math.fsum(undivided))
+        return max(independent, together)
+
+    def guard(self, cell: Cell) -> float:
+        """The guard band of a difference: how near to its limit it may be and still be called (ISO 14253-1)."""
+        return self._guard * self.uncertainty(cell)
+
+    def override(self, card: str, decision: str, member: Mapping[str, str]) -> str | None:
+        """The branch that a person chose, the last one where there are several."""
+        chosen = [
+            o for o in self.job.overrides if (o.card, o.decision) == (card, decision) and o.member == dict(member)
+        ]
+        return chosen[-1].branch if chosen else None
+
+    def _take(self, session: Session, taken: Taken, card: Procedure) -> None:
+        key = (session.card, taken.reading, taken.index)
+        if key in self._standing:
+            self.earlier[key].append(self._standing[key])
+        self._standing[key] = Reported(taken, session, self._gauge(session, taken, card))
+        each = card.readings[taken.reading].each
+        if "depth" in each:
+            at = each.index("depth")
+            self._depths.setdefault((session.card, taken.index[:at]), {})[taken.index[at]] = depth_of(taken.index[at])
+
+    def _gauge(self, session: Session, taken: Taken, card: Procedure) -> Gauge | None:
+        """The gauge named for the reading; else the only one of its kind that the shop has."""
+        named = session.gauges.get(taken.reading)
+        if named is not None:
+            return self.job.gauges.get(named)
+        kind = card.readings[taken.reading].gauge
+        of_kind = [gauge for gauge in self.job.gauges.values() if kind and gauge.kind == kind]
+        return of_kind[0] if len(of_kind) == 1 else None
+
+
+def name_of(key: Key) -> str:
+    """The name of one reading in partials and messages: "cylinder-survey/bore A1 12 thrust"."""
+    card, name, index = key
+    return " ".join([f"{card}/{name}", *index])

@@ -1,0 +1,94 @@
+"""A job's verdicts: for each decision and member the branch taken, the comparisons that had a say, or what is wanting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.compose.bench import CardScope
+from procgen.compose.margins import blunt, margins, settles
+from procgen.compose.paths import action_and_detail
+from procgen.compose.readings import Readings
+from procgen.compose.spoken import Bound, Speaker, axis_word
+from procgen.formula import Cell, State
+from procgen.model.card import plain
+from procgen.model.job import Override
+from procgen.model.procedure import Decision, Reading
+from procgen.model.verdict import CLEAR, CLOSE, OPEN, PERSON, WANTING, Verdict
+
+
+def verdicts(speaker: Speaker) -> Iterator[Verdict]:
+    """Of every decision of the card that applies to this engine, in the order of the card."""
+    scope = speaker.first
+    for decision in scope.procedure.decisions.values():
+        for bound in scope.indices(decision.each):
+            there = scope.applies(decision.when, bound)
+            if there.state is not State.NONE and there.value is not False:
+                yield _verdict(decision, bound, there, speaker)
+
+
+def _verdict(decision: Decision, bound: Bound, there: Cell, speaker: Speaker) -> Verdict:
+    scope = speaker.first
+    possible, waits = scope.possible(decision, bound)
+    if there.state is not State.KNOWN:
+        waits = (there, *waits)
+    said = {b.id: action_and_detail(b, speaker) for b in decision.branches}
+    found = blunt(tuple(margins(decision, bound, possible[-1] if possible else "", speaker)))
+    settled = len(possible) == 1 and there.state is State.KNOWN
+    override = _override(scope, decision, bound)
+    branches = (override.branch,) if override is not None else possible
+    state = PERSON if override is not None else CLEAR if settled else _worst(waits)
+    rule = " or ".join(said[id][0] for id in possible)
+    return Verdict(
+        card=scope.procedure.id,
+        decision=decision.name,
+        title=decision.title,
+        each=axis_word(decision.each[0]) if decision.each else "",
+        member=" ".join(bound.values()),
+        state=state,
+        outcomes=tuple((id, said[id][0]) for id in branches),
+        detail=plain(said[branches[0]][1]) if state in (CLEAR, PERSON) else "",
+        margins=found,
+        waits_for=() if state in (CLEAR, PERSON, CLOSE) else tuple(_wanted(waits, speaker)),
+        settles=settles(found, _readings(scope)) if state == CLOSE else "",
+        by=override.by if override is not None else "",
+        reason=override.reason if override is not None else "",
+        against=rule if override is not None and possible != (override.branch,) else "",
+    )
+
+
+def _worst(waits: tuple[Cell, ...]) -> str:
+    """What has to be mended first: a figure of the family, then a reading, then a closer look."""
+    states = {cell.state for cell in waits}
+    return OPEN if State.UNKNOWN in states else WANTING if State.WANTING in states else CLOSE
+
+
+def _wanted(waits: tuple[Cell, ...], speaker: Speaker) -> Iterator[str]:
+    """What to measure, where and with what; what the family has to state; each once."""
+    said: dict[str, None] = {}
+    for cell in waits:
+        if cell.state in (State.UNKNOWN, State.WANTING):
+            said.update(dict.fromkeys(_ask(name, speaker) for name in sorted(cell.because)))
+    yield from said
+
+
+def _ask(name: str, speaker: Speaker) -> str:
+    meaning = speaker.first.lexicon.meanings.get(name)
+    if meaning is None:
+        return name
+    if not isinstance(meaning.spec, Reading):
+        return f"{speaker.full_title(name) or meaning.title}: not yet known of this family"
+    reading = meaning.spec
+    tools = speaker.first.bench.workshop.tools
+    gauge = tools[reading.gauge.replace("_", "-")].name if reading.gauge.replace("_", "-") in tools else reading.gauge
+    return ", ".join(part for part in (reading.title, reading.where, f"with {gauge}" if gauge else "") if part)
+
+
+def _override(scope: CardScope, decision: Decision, bound: Bound) -> Override | None:
+    of = (scope.procedure.id, decision.name, dict(bound))
+    made = [o for o in _readings(scope).job.overrides if (o.card, o.decision, dict(o.member)) == of]
+    return made[-1] if made else None
+
+
+def _readings(scope: CardScope) -> Readings:
+    assert scope.bench.readings is not None
+    return scope.bench.readings
