@@ -9,6 +9,7 @@ from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import Bar, cache, read, tell
 from procgen.make.build import Made, make
 from procgen.make.order import Order, UnknownName
+from procgen.make.printing import NoLayout
 
 
 def run(words: Namespace) -> int:
@@ -28,6 +29,9 @@ def run(words: Namespace) -> int:
     except UnknownName as unknown:
         print(f"procgen make: {unknown}", file=sys.stderr)
         return USAGE
+    except NoLayout as missing:
+        print(f"procgen make: {missing}", file=sys.stderr)
+        return PROBLEMS
     tell(made.problems, made.checked.sources)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)

@@ -44,6 +44,9 @@ def parser() -> argparse.ArgumentParser:
     _workshop(add)
     add.add_argument("kind", choices=KINDS)
     add.add_argument("name", metavar="NAME", help="as people call it: 'Reed Warbler'")
+    job = commands.add_parser("job", help="verdicts for one engine on the stand")
+    _workshop(job)
+    job.add_argument("job", metavar="JOB")
     return top
 
 

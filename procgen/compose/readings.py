@@ -1,9 +1,9 @@
 """A job's readings as cells, and how sure they are.
 
-A gauge's error has two parts: what it gets wrong the same way each time (its setting, the temperature), and what differs
-from reading to reading. A difference between two readings of one gauge at one setting carries the second only. A gauge
-that states both (`uncertainty`, `difference_uncertainty`) has them told apart; of one that states only the first nothing
-is known of how its error divides, and the larger of the two ways to add up is taken.
+A gauge's error has two parts: what it gets wrong the same way each time (its setting, the temperature), and what
+differs from reading to reading. A difference between two readings of one gauge at one setting carries the second only.
+A gauge that states both (`uncertainty`, `difference_uncertainty`) has them told apart; of one that states only the
+first nothing is known of how its error divides, and the larger of the two ways to add up is taken.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""A job's verdicts: for each decision and member the branch taken, the comparisons that had a say, or what is wanting."""
+"""A job's verdicts: for each decision and member the branch taken, what had a say in it, or what is wanting."""
 
 from __future__ import annotations
 

@@ -60,8 +60,22 @@ def deck_path(family: str) -> str:
     return f"print/{family}/deck.pdf"
 
 
+class NoLayout(RuntimeError):
+    """The layout engine's libraries are not there; the message says what to install."""
+
+
+def require_layout() -> None:
+    """Raise NoLayout unless cards can be laid out here."""
+    try:
+        import weasyprint  # noqa: F401
+    except OSError as missing:  # its libraries are found when it is imported
+        lines = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0, or brew install pango"
+        raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
+
+
 def print_batches(batches: Sequence[Batch], setting: Setting, workers: int) -> Iterator[PrintedBatch]:
     """The batches as they get ready, in any order."""
+    require_layout()
     if workers == 1 or len(batches) == 1 or sum(len(batch.cards) for batch in batches) < FEW:
         _start(setting)
         yield from map(_print, batches)

@@ -73,7 +73,7 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Branch:
-    """`then` begins with the action (its first sentence); the rest is detail. The last of a table may have no `when`."""
+    """`then` begins with the action (its first sentence); the rest is detail. The last may have no `when`."""
 
     id: str
     when: Formula | None  # None: otherwise
@@ -127,7 +127,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class HoldPoint:
-    """Where work stops; `signers` 2 where a second person must have looked too. `after`: a step id, or "" for the end."""
+    """Where work stops; `signers` 2 where a second person must have looked too."""
 
     text: Text
     signers: int

@@ -33,7 +33,7 @@ class Margin:
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """A decision's outcome for one member of a job. `outcomes`: (branch id, action) still possible, one where settled."""
+    """A decision's outcome for one member of a job. `outcomes`: (branch id, action) still possible."""
 
     card: str
     decision: str
