@@ -7,7 +7,7 @@ preload that a torque gives.
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, sqrt
 
 from procgen.trade.registry import function, positive
 from procgen.trade.thread_tables import INCH
@@ -33,7 +33,7 @@ def stress_area_metric(major: float, pitch: float) -> float:
     ValueError if a size is not above 0 or the thread is deeper than the bolt.
     """
     positive(major=major, pitch=pitch)
-    return _area(major - 0.938194 * pitch)
+    return _area(major - 13 / 24 * sqrt(3) * pitch)
 
 
 @function(takes=(NUMBER, LENGTH, FORCE), gives=TORQUE, source=SHORT)
