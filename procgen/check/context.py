@@ -40,7 +40,10 @@ class Context:
         broken = {id for id, card in self.workshop.procedures.items() if card.place.path in files}
         while more := {id for id in self.workshop.procedures if id not in broken and self._asks(id, broken)}:
             broken |= more
-        context = Context(replace(self.workshop, families=families), frozenset(broken))
+        jobs = {
+            id: job for id, job in self.workshop.jobs.items() if job.place.path not in files and job.family in families
+        }
+        context = Context(replace(self.workshop, families=families, jobs=jobs), frozenset(broken))
         kept = {id: made for id, made in self.__dict__.get("benches", {}).items() if id in families}
         if kept:
             context.__dict__["benches"] = kept  # already worked out

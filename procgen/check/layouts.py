@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from procgen.check.context import Context
 from procgen.files.problems import Place, Problem, Related, error
 from procgen.model.family import Family, Passage, Plug, Variant, WaterPlug
-from procgen.trade.layout import GEOMETRY_CHECKS
+from procgen.trade.layout import findings
 
 Placed = Passage | Plug | WaterPlug | Variant
 
@@ -17,14 +17,15 @@ def geometry(context: Context) -> Iterator[Problem]:
     bearing that no oil reaches, a plug whose nose shuts a crossing.
     """
     for family in context.workshop.families.values():
-        for check in GEOMETRY_CHECKS:
-            for finding in check(family):
-                first, *others = [place_of(subject, family) for subject in finding.subject] or [family.place]
-                related = tuple(
-                    Related(place, " ".join(subject))
-                    for place, subject in zip(others, finding.subject[1:], strict=True)
-                )
-                yield error(finding.code, f"{family.name}: {finding.message}", first, finding.hint, related)
+        for finding in findings(family):
+            places = [place_of(subject, family) for subject in finding.subject]
+            first = finding.place or (places[0] if places else family.place)
+            related = tuple(
+                Related(place, " ".join(subject).replace("_", " "))
+                for place, subject in zip(places, finding.subject, strict=True)
+                if place.line != first.line
+            )
+            yield error(finding.code, f"{family.name}: {finding.message}", first, finding.hint, related)
 
 
 def place_of(subject: tuple[str, str], family: Family) -> Place:

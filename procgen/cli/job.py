@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import Namespace
+from pathlib import Path
 
-from procgen.cli import PROBLEMS, SOUND
+from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import read, tell
+from procgen.compose import judge
 from procgen.make.build import read_and_check
-from procgen.make.jobs import Judged, judge
-from procgen.model.verdict import Verdict
+from procgen.make.order import UnknownName, require
+from procgen.model.verdict import Judged, Verdict
 
 UNSETTLED = 3
 
@@ -19,7 +22,13 @@ def run(words: Namespace) -> int:
     if errors or checked.context is None:
         tell(errors, checked.sources)
         return PROBLEMS
-    judged = judge(checked.workshop, words.job)
+    id = Path(words.job).stem
+    try:
+        require("job", id, checked.workshop.jobs)
+    except UnknownName as unknown:
+        print(f"procgen job: {unknown}", file=sys.stderr)
+        return USAGE
+    judged = judge(checked.workshop, checked.workshop.jobs[id])
     print("\n".join(_lines(judged)))
     return SOUND if judged.is_settled else UNSETTLED
 

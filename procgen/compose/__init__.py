@@ -1,8 +1,10 @@
 """(workshop, family, variants) -> a Deck of Cards, with every number, branch and amendment settled."""
 
+from procgen.compose import figures
 from procgen.compose.bench import Bench, CardScope
 from procgen.compose.card import compose_card, stage_of
 from procgen.compose.deck import benches, compose_deck, shop
+from procgen.compose.jobs import job_bench, judge
 from procgen.compose.lexicon import Lexicon, Lexicons
 from procgen.compose.proofs import Proofs, Proven
 
@@ -16,6 +18,9 @@ __all__ = [
     "benches",
     "compose_card",
     "compose_deck",
+    "figures",
+    "job_bench",
+    "judge",
     "shop",
     "stage_of",
 ]

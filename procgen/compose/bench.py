@@ -16,6 +16,7 @@ from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown,
 from procgen.load.names import FamilyName
 from procgen.model.family import Fact, Family, Variant
 from procgen.model.formula import Formula, Function
+from procgen.model.job import Taken
 from procgen.model.procedure import Decision, Procedure, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait, Workshop
 from procgen.trade.derived import Derived, Worked
@@ -211,15 +212,29 @@ class CardScope:
         readings, card = self.bench.readings, self.procedure.id
         if readings is None:
             return self._each(spec, lambda bound: wanting(spec.name))
-        cells = dict(
-            self._each(spec, lambda b: readings.cell(card, spec.name, tuple(b.values())) or wanting(spec.name))
-        )
+        cells = dict(self._each(spec, lambda bound: self._read(spec, bound, readings)))
         outer = tuple(axis for axis in spec.each if axis not in LOCAL_AXES)
         for bound in self.indices(outer) if spec.least else ():
             if any(self._fewer(spec, bound, cells, where, least) for where, least in spec.least.items()):
                 key = tuple(bound.values()) + ("",) * (len(spec.each) - len(outer))
                 cells[key] = wanting(spec.name)  # stands for those that are not there
         return cells
+
+    def _read(self, spec: Reading, bound: Mapping[str, str], readings: Readings) -> Cell:
+        key = (self.procedure.id, spec.name, tuple(bound.values()))
+        cell, reported = readings.cell(*key), readings.standing(*key)
+        slip = reported is not None and self.queried(spec, reported.taken) is not None
+        return wanting(spec.name) if cell is None or slip else cell
+
+    def queried(self, spec: Reading, taken: Taken) -> tuple[float, float] | None:
+        """Between what the reading should lie, base units, where it lies outside and nobody has confirmed it."""
+        if spec.expect is None or not isinstance(taken.value, Quantity) or taken.because:
+            return None
+        near = self.cell(spec.expect.near, dict(zip(spec.each, taken.index, strict=True)))
+        if near.state is not State.KNOWN:
+            return None
+        low, high = near.number - spec.expect.below.value, near.number + spec.expect.above.value
+        return None if low <= taken.value.value <= high else (low, high)
 
     def _fewer(self, spec: Reading, bound: Mapping[str, str], cells: Cells, where: str, least: int) -> bool:
         """Whether that member was read at fewer depths where `where` holds than `least`."""

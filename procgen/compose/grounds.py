@@ -29,7 +29,7 @@ class DecisionGround:
 
     def when(self, name: str) -> Expr | None:
         spec = self._spec(name)
-        if not isinstance(spec, (ValueSpec, Reading, Decision)) or spec.when is None:
+        if self._foreign(name) or not isinstance(spec, (ValueSpec, Reading, Decision)) or spec.when is None:
             return None
         return None if self.scope.applies(spec.when, self.bound).state is State.KNOWN else spec.when.tree
 
@@ -47,7 +47,9 @@ class DecisionGround:
 
     def definition(self, name: str) -> Expr | None:
         spec = self._spec(name)
-        return spec.formula.tree if isinstance(spec, ValueSpec) and spec.formula is not None else None
+        if self._foreign(name) or not isinstance(spec, ValueSpec) or spec.formula is None:
+            return None
+        return spec.formula.tree
 
     def unknown(self, name: str) -> bool:
         meaning = self.scope.lexicon.meanings.get(name)
@@ -92,6 +94,11 @@ class DecisionGround:
         spec = meaning.spec
         counted = isinstance(spec, Reading) and not spec.choices and spec.dimension == "number" and not spec.gauge
         return counted or meaning.kind is Kind.COUNT
+
+    def _foreign(self, name: str) -> bool:
+        """Whether it is another card's: its formulas mean that card's names, so here it is free to be anything."""
+        meaning = self.scope.lexicon.meanings.get(name)
+        return meaning is not None and meaning.card is not None and meaning.card.id != self.scope.procedure.id
 
     def _spec(self, name: str) -> object:
         meaning = self.scope.lexicon.meanings.get(name)

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from procgen.formula import Cell, known, reading
@@ -48,6 +48,9 @@ class Readings:
                     self._take(session, taken, procedures[session.card])
         self._named = {name_of(key): reported for key, reported in self._standing.items()}
 
+    def standing(self, card: str, name: str, index: Index) -> Reported | None:
+        return self._standing.get((card, name, index))
+
     def cell(self, card: str, name: str, index: Index) -> Cell | None:
         """The reading, or None while it is not taken."""
         key = (card, name, index)
@@ -60,6 +63,10 @@ class Readings:
     def reported(self, name: str) -> Reported:
         """By the name that partials use."""
         return self._named[name]
+
+    def all(self) -> Iterator[Reported]:
+        """Every reading that stands."""
+        yield from self._standing.values()
 
     def depths(self, card: str, members: Index) -> tuple[str, ...]:
         """The depths at which anything of that member was read, in the order of the file."""

@@ -124,7 +124,11 @@ class _Taking:
 
     def within(self, reading: Reading, index: tuple[str, ...], axes: tuple[str, ...], at: Cursor) -> Iterator[Taken]:
         if not axes:
-            yield Taken(reading.name, index, self.value(reading, at), at.place)
+            because = ""
+            confirmed = at.get("is") if at.is_map else None
+            if confirmed is not None:  # {is: …, because: …}
+                because, at = word(at.get("because")), confirmed
+            yield Taken(reading.name, index, self.value(reading, at), at.place, because)
             return
         seen: dict[float, Place] = {}
         for member, content, place in entries(at):

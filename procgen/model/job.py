@@ -22,6 +22,7 @@ class Taken:
     index: Index
     value: Quantity | str | None
     place: Place
+    because: str = ""  # a person confirms it, though it looks like a slip
 
 
 @dataclass(frozen=True, slots=True)

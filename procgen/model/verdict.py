@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from procgen.model.job import Job
+
 CLEAR, CLOSE, WANTING, OPEN, PERSON = "clear", "too close to call", "wanting", "not yet known", "decided by a person"
 INSIDE, OUTSIDE, TOO_CLOSE = "INSIDE", "OUTSIDE", "TOO CLOSE"
 
@@ -53,3 +55,15 @@ class Verdict:
     @property
     def is_settled(self) -> bool:
         return self.state in (CLEAR, PERSON)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A job with all its verdicts, in the order of work."""
+
+    job: Job
+    verdicts: tuple[Verdict, ...]
+
+    @property
+    def is_settled(self) -> bool:
+        return all(verdict.is_settled for verdict in self.verdicts)

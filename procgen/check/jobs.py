@@ -1,0 +1,132 @@
+"""A job's readings: slips, depths that are not there, gauges that say nothing of how sure they are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from procgen.check.context import Context
+from procgen.compose import CardScope, figures, job_bench
+from procgen.compose.card import speaker_for
+from procgen.compose.readings import Reported
+from procgen.compose.spoken import default_show
+from procgen.files.problems import Problem, error, warning
+from procgen.formula import State, known
+from procgen.load.job import depth_of
+from procgen.model.job import Job
+from procgen.model.procedure import Reading, ValueSpec
+from procgen.units.dimension import NAMES
+from procgen.units.quantity import Quantity
+
+FACTORS = (10.0, 0.1, 25.4, 1 / 25.4, 100.0, 0.01)
+"""Slips of the point, and inches taken for millimetres."""
+
+
+def slips(context: Context) -> Iterator[Problem]:
+    """A reading far from what can be there: a digit too many, two digits exchanged, inches for millimetres. It counts
+    for no verdict until it is mended, or confirmed as `{is: …, because: …}`.
+    """
+    for job, scope, reported, reading in _readings(context):
+        value = reported.taken.value
+        bounds = scope.queried(reading, reported.taken)
+        if bounds is not None and isinstance(value, Quantity):
+            low, high = (_text(bound, reading, scope) for bound in bounds)
+            message = f"{job.title or job.id}: {reading.title.lower()} {value.text} is not between {low} and {high}"
+            meant = _meant(value, bounds)
+            hint = f"meant {meant}?" if meant else "mend it, or confirm it as {is: …, because: …}"
+            yield warning("slip", message, reported.taken.place, hint)
+
+
+def depths(context: Context) -> Iterator[Problem]:
+    """A depth below the end of the cylinder."""
+    for _, scope, reported, reading in _readings(context):
+        if "depth" not in reading.each:
+            continue
+        text = reported.taken.index[reading.each.index("depth")]
+        depth, bottom = depth_of(text), scope.bench.family.millimetres("geometry.bore_bottom", scope.bench.variant)
+        if depth is not None and bottom is not None and depth > bottom:
+            message = f"depth {text} mm lies below the end of the cylinder, at {bottom:g} mm"
+            yield error("depth-below", message, reported.taken.place, "depths are counted down from the deck")
+
+
+def gauges(context: Context) -> Iterator[Problem]:
+    """A measured reading of which nobody knows the gauge, or a gauge that does not state its uncertainty: whether it
+    keeps a limit could not be told.
+    """
+    told = set()
+    for job, _, reported, reading in _readings(context):
+        if reading.choices or not reading.gauge:
+            continue
+        gauge = reported.gauge
+        key = (job.id, reported.session.id, reading.name) if gauge is None else (job.id, gauge.id, "")
+        if key in told:
+            continue
+        told.add(key)
+        named = reported.session.gauges.get(reading.name)
+        if gauge is None:
+            message = f"session `{reported.session.id}` does not say which gauge took `{reading.name}`"
+            if named:
+                message = (
+                    f"session `{reported.session.id}` took `{reading.name}` with `{named}`, which no gauge is called"
+                )
+            hint = f"add `gauge: {{{reading.name}: …}}`, and the gauge to the job or the workshop"
+            yield error("which-gauge", message, reported.session.place, hint)
+        elif gauge.uncertainty is None:
+            message = f"gauge `{gauge.id}` states no uncertainty"
+            yield error(
+                "no-uncertainty", message, gauge.place, "add `uncertainty: 0.004 mm` (k = 2), from its certificate"
+            )
+
+
+def below_nothing(context: Context) -> Iterator[Problem]:
+    """A clearance or grip that comes out less than nothing: bore and journal may be exchanged, or one of them wrong."""
+    for job in context.workshop.jobs.values():
+        bench = job_bench(context.workshop, job)
+        for scope in (bench.card(card) for card in context.whole_cards(bench)):
+            for value in scope.procedure.values.values():
+                for who, reported in _below_nothing(value, scope):
+                    message = f"{job.title or job.id}: {value.title.lower()} {who} comes out less than nothing"
+                    yield warning("below-nothing", message, reported.taken.place, "were two readings exchanged?")
+
+
+def _below_nothing(value: ValueSpec, scope: CardScope) -> Iterator[tuple[str, Reported]]:
+    """The members for which a value that must be at least nothing is less, each with one of its readings."""
+    readings = scope.bench.readings
+    if readings is None or value.formula is None or value.limits is None or value.limits.min is None:
+        return
+    for bound in scope.indices(value.each):
+        cell, least = scope.spread(value.name, bound).one, scope.cell(value.limits.min, bound)
+        measured = cell.state is State.KNOWN and cell.partials and least.state is State.KNOWN
+        if measured and cell.number < 0 <= least.number:
+            yield " ".join(bound.values()), readings.reported(min(cell.partials))
+
+
+def _readings(context: Context) -> Iterator[tuple[Job, CardScope, Reported, Reading]]:
+    for job in context.workshop.jobs.values():
+        bench = job_bench(context.workshop, job)
+        assert bench.readings is not None
+        for reported in bench.readings.all():
+            if reported.session.card in bench.procedures and reported.session.card not in context.broken:
+                scope = bench.card(reported.session.card)
+                yield job, scope, reported, scope.procedure.readings[reported.taken.reading]
+
+
+def _text(value: float, reading: Reading, scope: CardScope) -> str:
+    units = speaker_for(scope.procedure.id, {"": scope.bench}).units
+    return figures.in_line(figures.computed(known(value), default_show(NAMES[reading.dimension]), units))
+
+
+def _meant(value: Quantity, bounds: tuple[float, float]) -> str:
+    """What may have been meant: the same digits with two exchanged, or the point elsewhere."""
+    text = value.text
+    swaps = (text[:at] + text[at + 1] + text[at] + text[at + 2 :] for at in range(len(text) - 1))
+    for swapped in swaps:
+        if _is_number(swapped) and bounds[0] <= float(swapped) * float(value.unit.factor) <= bounds[1]:
+            return swapped
+    for factor in FACTORS:
+        if bounds[0] <= value.value * factor <= bounds[1]:
+            return f"{float(value.text) * factor:g} {value.unit.symbol}"
+    return ""
+
+
+def _is_number(text: str) -> bool:
+    return text.replace(".", "", 1).isdigit()
