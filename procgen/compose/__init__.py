@@ -1,12 +1,13 @@
 """(workshop, family, variants) -> a Deck of Cards, with every number, branch and amendment settled."""
 
 from procgen.compose import figures
-from procgen.compose.bench import Bench, CardScope
+from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
 from procgen.compose.deck import benches, compose_deck, shop
 from procgen.compose.jobs import job_bench, judge
 from procgen.compose.lexicon import Lexicon, Lexicons
 from procgen.compose.proofs import Proofs, Proven
+from procgen.compose.scope import CardScope
 
 __all__ = [
     "Bench",

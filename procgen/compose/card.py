@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from procgen.compose.bench import Bench, CardScope
+from procgen.compose.bench import Bench
 from procgen.compose.figures import units_for
 from procgen.compose.origins import origin
 from procgen.compose.paths import names_asked
 from procgen.compose.prose import prose
 from procgen.compose.revision import revision
+from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker
 from procgen.compose.steps import panels, step_items, waits_on
 from procgen.formula import State, names

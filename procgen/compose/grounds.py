@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from procgen.compose.bench import CardScope, picked
 from procgen.compose.names import Kind
+from procgen.compose.scope import CardScope, picked
 from procgen.formula import State, evaluate
 from procgen.formula.prove import Constant
 from procgen.load.names import FamilyName

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from procgen.compose import figures
-from procgen.compose.bench import CardScope
 from procgen.compose.readings import Readings
+from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker, default_show
 from procgen.formula import Cell, State, evaluate, formula_text, known, nodes
 from procgen.formula.words import lowered

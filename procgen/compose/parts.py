@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from procgen.compose import figures
-from procgen.compose.bench import UNNAMED, CardScope
 from procgen.compose.names import LOCAL_AXES
+from procgen.compose.scope import UNNAMED, CardScope
 from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import State, known
 from procgen.model.card import Box, Figure, Grid, Row

@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from procgen.compose.bench import Bench, CardScope
+from procgen.compose.bench import Bench
 from procgen.compose.grounds import DecisionGround
+from procgen.compose.scope import CardScope
 from procgen.formula import State
 from procgen.formula.prove import Case, Proof, prove
 from procgen.model.formula import Not

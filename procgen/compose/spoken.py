@@ -7,9 +7,9 @@ from dataclasses import replace
 from decimal import Decimal
 
 from procgen.compose import figures
-from procgen.compose.bench import CardScope, picked
 from procgen.compose.figures import Units
 from procgen.compose.names import Kind, Meaning
+from procgen.compose.scope import CardScope, picked
 from procgen.formula import Cell, State
 from procgen.formula.words import lowered
 from procgen.load.names import FamilyName

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from procgen.compose.bench import CardScope
 from procgen.compose.margins import blunt, margins, settles
 from procgen.compose.paths import action_and_detail
 from procgen.compose.readings import Readings
+from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.formula import Cell, State
 from procgen.model.card import plain

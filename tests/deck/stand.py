@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
-from procgen.compose.bench import Bench, CardScope
+from procgen.compose.bench import Bench
+from procgen.compose.scope import CardScope
 from procgen.formula.cells import Cell, Spread, known, wanting
 from procgen.load.workshop import load_workshop
 from procgen.model.procedure import Reading
