@@ -27,7 +27,7 @@ def is_first(card: Card, row: Row) -> bool:
 
 
 def told_once(origin: Origin, card: Card) -> Origin:
-    """The same without repeats: an input that the card explains elsewhere goes no deeper, one told before is only named."""
+    """The same without repeats: an input that the card explains elsewhere goes no deeper, a second time is a name."""
     told: set[str] = set()
 
     def once(part: Origin) -> Origin:

@@ -19,7 +19,7 @@ def tidy(text: str) -> str:
 
 def joined(text: str) -> str:
     """A figure: all its spaces unbreaking, but between the figures of a list."""
-    return tidy(text).replace(" ", NBSP).replace(f"·{NBSP}", "· ")
+    return tidy(text).replace(" ", NBSP).replace(f"·{NBSP}", "· ").replace(f",{NBSP}", ", ")
 
 
 def prose(runs: Prose) -> Markup:

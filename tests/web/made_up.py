@@ -1,4 +1,4 @@
-"""A small invented shop with everything on its cards that a page can carry, and text that would be mischief if it ran."""
+"""A small invented shop: its cards carry all that a page can, and text that would be mischief if it ran."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ SEATS = Card(
                 Row("travel", "Ring travel", (mm("6.80", also="0.268 in", variant="6.2"), mm("7.10", variant="5.7"))),
                 Row("travel", "Ring travel, limit", (mm("0.05", "≤", note="shop practice"),)),
                 Row("depth", "Depth of the seat", (mm("3.20"),)),
-                Row("blank", "Deepest seat", (Figure("", "mm", state="blank"),)),
+                Row("blank", "Deepest seat", (Figure("", "mm", "≥", state="blank"),)),
                 Row("none", "Second seat", (Figure("", state="none"),)),
             ),
             grids=(
@@ -148,6 +148,8 @@ SEATS = Card(
     origins={"travel": TRAVEL, "wear": WEAR},
     missing=("width of the groove",),
 )
+
+TAKEN = Arm("a", ((say("x"),),), MISCHIEF, (Run(MISCHIEF),), taken=True)
 
 MISCHIEVOUS = Card(
     id="mischief",

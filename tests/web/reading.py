@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from html.parser import HTMLParser
 
 # HTML Living Standard, "Void elements".
-VOID = frozenset("area base br col embed hr img input link meta source track wbr".split())
-INLINE = frozenset("a b i u span wbr".split())
+VOID = frozenset(["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"])
+INLINE = frozenset(["a", "b", "i", "u", "span", "wbr"])
 SVG_EMPTY = frozenset({"path", "rect", "use", "line"})
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Mapping
 
@@ -43,7 +44,7 @@ def test_outline_language_and_landmarks(any_site: Mapping[str, bytes]) -> None:
         assert tags.count("title") >= 1
         levels = [int(tag[1]) for tag in tags if re.fullmatch("h[1-6]", tag)]
         assert levels[0] == 1
-        assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False)), f"{path}: {levels}"
+        assert all(after <= before + 1 for before, after in itertools.pairwise(levels)), f"{path}: {levels}"
         first = next(element for element in page.elements if element.tag == "a")
         assert first.attributes["href"] == "#content", "the way past the navigation comes first"
 
