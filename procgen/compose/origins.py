@@ -24,7 +24,8 @@ def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
     family = speaker.first.bench.family.place
     match spec:
         case ValueSpec(formula=Formula(tree=tree)):
-            inputs = tuple(origin(used, speaker, bound) for used in dict.fromkeys(names(tree)))
+            own = _card_of(name, speaker)
+            inputs = tuple(origin(used, own, bound) for used in dict.fromkeys(names(tree)))
             return Origin(name, spec.title, figure, formula_text(tree), spec.source, str(spec.place), inputs)
         case ValueSpec() | Rule():
             source, place = spec.source, spec.place
@@ -53,6 +54,14 @@ def walk(root: Origin, depth: int = 0) -> Iterator[tuple[int, Origin]]:
     yield depth, root
     for below in root.inputs:
         yield from walk(below, depth + 1)
+
+
+def _card_of(name: str, speaker: Speaker) -> Speaker:
+    """Who speaks of what stands in the formula of `name`: another card's value uses that card's names."""
+    card = speaker.meaning(name).card
+    if card is None or card.id == speaker.first.procedure.id:
+        return speaker
+    return Speaker({variant: scope.bench.card(card.id) for variant, scope in speaker.scopes.items()}, speaker.units)
 
 
 def _figure(name: str, speaker: Speaker, bound: Bound) -> Figure:

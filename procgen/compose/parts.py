@@ -17,7 +17,7 @@ from procgen.units.dimension import NAMES, NUMBER
 from procgen.units.quantity import parse_show
 from procgen.units.table import units_of
 
-STATION_SHOW = parse_show("0.5 mm")
+STATION_SHOW = parse_show("0.1 mm")
 
 
 def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
