@@ -17,6 +17,10 @@ from procgen.draw.fonts import Fonts
 _LOGGER = logging.getLogger("weasyprint")
 
 
+class NotHandedIn(Exception):
+    """A template or picture asks for a file that the press was not given."""
+
+
 class OnlyHanded(URLFetcher):  # type: ignore[misc]
     """Opens the font files that were handed in and data URIs; anything else stops the card."""
 
@@ -42,11 +46,18 @@ class Engine:
         return weasyprint.CSS(string=css, font_config=self._fonts, url_fetcher=self._fetcher)
 
     def layout(self, html: str, *sheets: Any) -> Any:
-        """The laid-out document (`weasyprint.Document`)."""
+        """The laid-out document (`weasyprint.Document`).
+
+        Raises:
+            NotHandedIn: where the card asks for a file that is none of the fonts.
+        """
         source = weasyprint.HTML(string=html, url_fetcher=self._fetcher)
-        return source.render(
-            stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache={}
-        )
+        try:
+            return source.render(
+                stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache={}
+            )
+        except FatalURLFetchingError as refused:  # not an Exception, so nothing above would expect it
+            raise NotHandedIn(str(refused)) from None
 
     @staticmethod
     def pdf(document: Any) -> bytes:

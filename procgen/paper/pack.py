@@ -66,9 +66,8 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
     count = len(parts)
     hard, soft = _spared(parts, room.later - room.arrow - room.label)
-    best: list[tuple[Cost, int]] = [
-        ((0, 0, 0, 0, 0.0), 0)
-    ]  # for the first n parts: the cost, and where their last face opens
+    most = max(room.first, room.later)
+    best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
     for end in range(1, count + 1):
         found: tuple[Cost, int] | None = None
         used = 0.0
@@ -76,8 +75,10 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
             used += parts[start].height
             space = _space(parts, room, start, end)
             over = used > space
-            if over and end - start > 1:
-                break
+            if over and end - start > 1:  # a part alone may overflow; it is told
+                if used > most:
+                    break
+                continue
             overflows, cut, faces, on, empty = best[start][0]
             cost = (
                 overflows + over,
@@ -101,7 +102,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
             tall.append(parts[start].key)
         end = start
     split = dict.fromkeys(
-        group for start in reversed(opens) for group in parts[start].groups[1:] if group in parts[start - 1].groups
+        group for start in sorted(opens)[1:] for group in parts[start].groups[1:] if group in parts[start - 1].groups
     )
     return Plan(tuple(reversed(opens)), tuple(split), tuple(reversed(tall)))
 

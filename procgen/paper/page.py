@@ -67,7 +67,7 @@ def page(stock: Stock) -> Page:
             row_bottom = y + high
             row = _free(side, stock.width, x - half, x + half)
         elif y > stock.height * 2 / 3:
-            foot = max(foot, stock.height - y + high)
+            foot = max(foot, stock.height - y + high + 1.0)
         else:
             side = max(side, x + half)
             row = ((side, stock.width / 2 - 1), (stock.width / 2 + 1, stock.width - side))

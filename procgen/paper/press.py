@@ -148,7 +148,7 @@ class Press:
         minutes: float,
         most: int,
     ) -> bool:
-        """Whether a size between two measured ones is worth measuring: heights grow near enough evenly with the angle."""
+        """Whether a size between two measured ones is worth measuring: heights grow nearly evenly with the angle."""
         if large.heights.keys() != small.heights.keys():
             return True
         share = (minutes - FLOOR) / (LADDER[0] - FLOOR)

@@ -15,7 +15,7 @@ QUIET = 4
 
 @lru_cache(maxsize=512)
 def qr(text: str, colour: str) -> tuple[str, float]:
-    """An SVG of one path, and its side in mm, quiet zone included. The mask is fixed: choosing one costs five times more."""
+    """An SVG of one path, and its side in mm, quiet zone included. The mask is fixed: choosing one takes far longer."""
     matrix = segno.make(text, error="m", micro=False, mask=0).matrix
     side = len(matrix) + 2 * QUIET
     path = []

@@ -70,7 +70,7 @@ def alert(height: float, colour: str) -> str:
 
 def hatch(width: float, height: float, colour: str) -> str:
     """A bar of 45° strokes, each clipped to the bar by its own ends."""
-    pitch = height * 0.8
+    pitch = 3.0
     strokes = "".join(
         f"M{x:.3f},{height:.3f}l{height:.3f},{-height:.3f}h{pitch / 2:.3f}l{-height:.3f},{height:.3f}z"
         for x in (i * pitch for i in range(int((width - height - pitch / 2) / pitch) + 1))

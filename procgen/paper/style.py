@@ -8,7 +8,7 @@ from typing import Any
 from procgen.draw.fonts import HEAD, Fonts
 from procgen.paper import shapes
 from procgen.paper.fit import BLANK_HEIGHT, INITIALS, Fit
-from procgen.paper.theme import Theme
+from procgen.paper.theme import THEMES, Theme
 
 _MM = 25.4 / 72
 
@@ -21,6 +21,7 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
     content = (head.ascent + head.descent) * sizes.value * _MM
     leading = 1.16 * sizes.value * _MM
     baseline = (leading - content) / 2 + head.ascent * sizes.value * _MM
+    hatch_from = 2 * 1.6 + 5 + alert * 100 / 92 + fit.width("WARNING", HEAD, sizes.value)
     text_line = 1.24 * sizes.step * _MM
     arrow_height = line.gap + text_line
     stub_lead = max(0.62 * sizes.value * _MM - line.bend, 0.0)  # the arm meets its bar at the middle of the action
@@ -51,8 +52,9 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "arrow_line": text_line,
         "alerts": {level: uri(shapes.alert(alert, signal.word)) for level, signal in theme.signals.items()},
         "alert_drop": baseline - alert,
-        "alert_room": 1.6 + alert * 100 / 92 + 1.4,
-        "hatch": uri(shapes.hatch(page.across, 1.8, theme.ink)),
+        "alert_room": alert * 100 / 92 + 1.4,
+        "hatch": uri(shapes.hatch(page.across - hatch_from, leading + 0.3, theme.ink)),
+        "widest": {level: max(other.signals[level].border for other in THEMES.values()) for level in theme.signals},
         "bend": uri(bend(line.bend + line.thick, line.bend, line.thick, theme.accent)),
         "stub": uri(bend(line.bend + line.thick + 0.2 * sizes.step, line.bend, line.thick, theme.accent, stub_lead)),
         "stub_thin": uri(

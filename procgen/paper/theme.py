@@ -49,7 +49,7 @@ MONO = Theme(
     ink="#000000",
     accent="#000000",
     quiet="#4A4A4A",
-    hairline="#A9A9B0",
+    hairline="#A9A9A9",
     signals={
         "DANGER": Signal("#000000", PAPER, 1.0),
         "WARNING": Signal(PAPER, "#000000", 1.2, hatch=True, rule=True),

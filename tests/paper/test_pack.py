@@ -1,0 +1,98 @@
+"""Packing, held to trying every way by brute force, and to what must never happen."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from procgen.paper.pack import Part, Room, pack
+
+ROOM = Room(first=60, later=100, arrow=8, label=6)
+
+
+def _parts(shape: list[tuple[int, list[float]]]) -> list[Part]:
+    """Steps of some parts each: words, then a decision's arms."""
+    parts = []
+    for number, (kind, heights) in enumerate(shape):
+        for i, height in enumerate(heights):
+            arm = f"s{number}/words" if i == 0 else f"s{number}/decision1/{i}"
+            parts.append(Part(arm if kind == 0 else f"p{number}-{i}", height))
+    return parts
+
+
+def _fits(parts: list[Part], opens: tuple[int, ...]) -> bool:
+    edges = [*opens, len(parts)]
+    for face, start in enumerate(opens):
+        end = edges[face + 1]
+        space = ROOM.first if face == 0 else ROOM.later
+        if end < len(parts):
+            space -= ROOM.arrow
+        if start and parts[start].step and parts[start].step == parts[start - 1].step:
+            space -= ROOM.label
+        if sum(part.height for part in parts[start:end]) > space:
+            return False
+    return True
+
+
+def _cuts(parts: list[Part], opens: tuple[int, ...]) -> int:
+    """Decisions cut that would fit on a face."""
+    count = 0
+    for start in opens[1:]:
+        for group in parts[start].groups[1:]:
+            whole = sum(part.height for part in parts if group in part.groups)
+            if group in parts[start - 1].groups and whole <= ROOM.later - ROOM.arrow - ROOM.label:
+                count += 1
+    return count
+
+
+shapes = st.lists(
+    st.tuples(st.integers(0, 1), st.lists(st.integers(5, 45).map(float), min_size=1, max_size=4)),
+    min_size=1,
+    max_size=3,
+)
+
+
+@given(shapes)
+@settings(max_examples=150, deadline=None)
+def test_no_plan_cuts_less_or_takes_fewer_faces(shape: list[tuple[int, list[float]]]) -> None:
+    parts = _parts(shape)
+    plan = pack(parts, ROOM)
+    assert plan.opens[0] == 0
+    assert list(plan.opens) == sorted(set(plan.opens))
+    assert not plan.tall  # every part here fits
+    assert _fits(parts, plan.opens)
+    every = (
+        (0, *breaks)
+        for n in range(len(parts))
+        for breaks in combinations(range(1, len(parts)), n)
+        if _fits(parts, (0, *breaks))
+    )
+    best = min((_cuts(parts, opens), len(opens)) for opens in every)
+    assert (_cuts(parts, plan.opens), plan.faces) == best
+
+
+def test_a_part_taller_than_a_face_is_told_and_stands_alone() -> None:
+    plan = pack([Part("a/words", 20), Part("b/words", 130), Part("c/words", 20)], ROOM)
+    assert plan.tall == ("b/words",)
+    assert plan.opens == (0, 1, 2)
+
+
+def test_words_stay_with_what_they_lead_to() -> None:
+    parts = [Part("a/words", 45), Part("b/words", 10), Part("b/decision1/1", 40), Part("b/decision1/2", 40)]
+    assert pack(parts, ROOM).opens == (0, 1)
+
+
+def test_faces_are_filled_alike() -> None:
+    parts = [Part(f"s{i}/words", 30.0) for i in range(5)]
+    assert pack(parts, ROOM).opens == (0, 1, 3)
+
+
+def test_a_repeated_table_head_takes_its_room() -> None:
+    rows = [Part(f"a/grid1/{i}", 10.0, again=0.0 if i == 1 else 9.0) for i in range(1, 15)]
+    plan = pack(rows, ROOM)
+    assert plan.split == ("a/grid1",)
+    edges = [*plan.opens, len(rows)]
+    for face, start in enumerate(plan.opens[1:], start=1):
+        assert 9.0 + ROOM.label + sum(row.height for row in rows[start : edges[face + 1]]) <= ROOM.later

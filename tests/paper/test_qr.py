@@ -1,0 +1,49 @@
+"""The code on the first face, read back from the picture of the page."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+import pypdfium2
+import segno
+from samples import CAM, SHOP
+
+from procgen.paper.press import Printed
+from procgen.paper.qr import MODULE, QUIET, qr
+
+ADDRESS = f"{SHOP.site}/{CAM.address}.html#r={CAM.revision}"
+
+
+def test_the_path_is_the_matrix() -> None:
+    svg, side = qr(ADDRESS, "#000")
+    matrix = [list(row) for row in segno.make(ADDRESS, error="m", micro=False, mask=0).matrix]
+    size = len(matrix)
+    drawn = [[0] * size for _ in range(size)]
+    for x, y, run in re.findall(r"M(\d+),(\d+)h(\d+)v1", svg):
+        for i in range(int(run)):
+            drawn[int(y) - QUIET][int(x) - QUIET + i] = 1
+    assert drawn == matrix
+    assert side == (size + 2 * QUIET) * MODULE
+
+
+def test_it_is_printed_whole_with_its_quiet_zone(printed: Callable[..., Printed]) -> None:
+    matrix = [list(row) for row in segno.make(ADDRESS, error="m", micro=False, mask=0).matrix]
+    dots = 6  # pixels a module
+    page = pypdfium2.PdfDocument(printed(CAM).pdf)[0]
+    picture = page.render(scale=dots / (MODULE / 25.4 * 72)).to_pil().convert("L")
+    size = len(matrix)
+    # the finder's corner: the first row of 7 dark modules, found from the left in the lower half
+    width, height = picture.size
+    pixels = picture.load()
+    column = [y for y in range(height // 2, height) for x in range(width // 4) if pixels[x, y] < 100]
+    top = min(y for y in column if y > height * 0.85)
+    left = min(x for x in range(width // 4) if pixels[x, top + dots // 2] < 100)
+    read = [
+        [int(pixels[left + round((x + 0.5) * dots), top + round((y + 0.5) * dots)] < 128) for x in range(size)]
+        for y in range(size)
+    ]
+    assert read == matrix
+    quiet = range(1, QUIET * dots - 2)
+    assert all(pixels[left - q, top + y] > 200 for q in quiet for y in range(size * dots))
+    assert all(pixels[left + x, top - q] > 200 for q in quiet for x in range(size * dots))
