@@ -1,0 +1,73 @@
+"""Boxes and straight lines on paper: do they touch? Millimetres, down and to the right."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Spot = tuple[float, float]
+Line = tuple[Spot, Spot]
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    @property
+    def middle(self) -> Spot:
+        return (self.left + self.right) / 2, (self.top + self.bottom) / 2
+
+    def grown(self, by: float) -> Box:
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def moved(self, right: float, down: float) -> Box:
+        return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
+
+    def overlaps(self, other: Box) -> bool:
+        """Whether they share any area; edges may touch."""
+        return (
+            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+        )
+
+    def holds(self, other: Box) -> bool:
+        return (
+            self.left <= other.left
+            and self.top <= other.top
+            and other.right <= self.right
+            and other.bottom <= self.bottom
+        )
+
+    def crossed_by(self, line: Line) -> bool:
+        """Whether a line runs through the inside (Liang and Barsky: what of the line lies between each pair of edges)."""
+        (x, y), (to_x, to_y) = line
+        enters, leaves = 0.0, 1.0
+        for start, run, low, high in ((x, to_x - x, self.left, self.right), (y, to_y - y, self.top, self.bottom)):
+            if abs(run) < 1e-12:
+                if not low < start < high:
+                    return False
+                continue
+            near, far = sorted(((low - start) / run, (high - start) / run))
+            enters, leaves = max(enters, near), min(leaves, far)
+        return enters < leaves
+
+
+def around(boxes: list[Box]) -> Box:
+    """The smallest box that holds them all; at least one."""
+    return Box(
+        min(box.left for box in boxes),
+        min(box.top for box in boxes),
+        max(box.right for box in boxes),
+        max(box.bottom for box in boxes),
+    )
+
+
+def lines_cross(one: Line, other: Line) -> bool:
+    """Whether two lines cross inside both; those that share an end do not."""
+    (a, b), (c, d) = one, other
+    return _side(a, b, c) * _side(a, b, d) < -1e-9 and _side(c, d, a) * _side(c, d, b) < -1e-9
+
+
+def _side(a: Spot, b: Spot, c: Spot) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])

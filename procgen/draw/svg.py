@@ -1,0 +1,152 @@
+"""A scene as an SVG for a width and a type size. Attributes only: no style sheet reaches in, no marker, no pattern.
+
+The same scene, width, size and theme give the same bytes, on paper and on a page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from procgen.draw.boxes import Box, around
+from procgen.draw.fonts import Fonts
+from procgen.draw.inks import AT, THEMES
+from procgen.draw.lettering import HALO, Letters, Text
+from procgen.draw.placing import Placed, Placer
+from procgen.draw.scales import SCALES, said
+from procgen.draw.sheet import Sheet
+from procgen.draw.strokes import Strokes, number
+from procgen.model.scene import Scene
+
+TALLEST = 1.15  # times the width: a drawing must fit a face of the card
+AIR = 0.6  # mm kept free round all lettering
+
+
+class NoRoom(ValueError):
+    """A width in which a scene cannot be drawn at all."""
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """A scene with everything in its place, mm from the top left corner."""
+
+    sheet: Sheet
+    scale: Fraction
+    placed: Placed
+    under: tuple[Text, ...]  # legend and caption
+    extent: Box
+    width: float
+    height: float
+
+
+class Drawer:
+    """Makes SVGs; kept for a process's life. `templates`: folders in which drawings/scene.svg is looked for."""
+
+    def __init__(self, fonts: Fonts, templates: Sequence[Path]) -> None:
+        self._fonts = fonts
+        self._jinja = Environment(
+            loader=FileSystemLoader([str(folder) for folder in templates]),
+            undefined=StrictUndefined,
+            autoescape=True,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        self._jinja.filters["mm"] = number
+        self._arranged: dict[tuple[str, float, float, Fraction | None], tuple[Scene, Arranged]] = {}
+
+    def __call__(self, scene: object, width: float, size: float, theme: str) -> str:
+        """`width` there is (mm), type `size` (pt), theme's name. NoRoom where it cannot be drawn in that width."""
+        assert isinstance(scene, Scene)
+        return self.svg(scene, width, size, theme)
+
+    def svg(
+        self, scene: Scene, width: float, size: float, theme: str, *, scale: Fraction | None = None, caption: bool = True
+    ) -> str:
+        """`scale`: one that is asked for, so that several drawings may be compared; else the largest that fits."""
+        arranged = self.arrange(scene, width, size, scale, caption)
+        strokes = Strokes(arranged.sheet, THEMES[theme])
+        return self._jinja.get_template("drawings/scene.svg").render(
+            scene=scene,
+            width=arranged.width,
+            height=arranged.height,
+            shapes=strokes.shapes(),
+            leaders=strokes.leaders(arranged.placed.leaders),
+            discs=strokes.discs(arranged.placed.discs, HALO * arranged.sheet.weight),
+            texts=(*arranged.placed.texts, *arranged.under),
+            inks=THEMES[theme],
+        )
+
+    def arrange(
+        self, scene: Scene, width: float, size: float, scale: Fraction | None = None, caption: bool = True
+    ) -> Arranged:
+        key = (f"{scene.id}/{caption}", width, size, scale)
+        kept = self._arranged.get(key)
+        if kept is None or kept[0] != scene:
+            self._arranged[key] = kept = (scene, self._arrange(scene, width, size, scale, caption))
+        return kept[1]
+
+    def _arrange(self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool) -> Arranged:
+        letters = Letters(self._fonts, size)
+        best: Arranged | None = None
+        scales = (scale,) if scale is not None else tuple(s for s in SCALES if s <= scene.largest)
+        for each in scales:
+            sheet = Sheet(scene, float(each), size / AT)
+            if (placed := Placer(sheet, letters, width).place()) is None:
+                continue
+            made = _settled(scene, sheet, each, placed, letters, width, caption)
+            if made.height <= TALLEST * width:
+                return made
+            if best is None or made.height < best.height:
+                best = made
+        if best is None:
+            raise NoRoom(f"{scene.title}: {width:.0f} mm are too narrow for type of {size:g} pt")
+        return best
+
+
+def _settled(
+    scene: Scene, sheet: Sheet, scale: Fraction, placed: Placed, letters: Letters, width: float, caption: bool
+) -> Arranged:
+    """Moved to the corner of its frame, with legend and caption beneath."""
+    extent = sheet.extent()
+    whole = around([extent, *placed.boxes, *(Box(*p, *p) for leader in placed.leaders for p in leader.points)])
+    right = (width - (whole.right - whole.left)) / 2 - whole.left
+    down = AIR * sheet.weight - whole.top
+    moved = _moved(placed, right, down)
+    bottom = whole.bottom + down + AIR * sheet.weight
+    under: list[Text] = []
+    if scene.legend:
+        texts, tall = letters.legend(scene.legend, width)
+        under += [text.moved(0.0, bottom + 0.4 * letters.step) for text in texts]
+        bottom += tall + 0.4 * letters.step
+    if caption:
+        texts, tall = letters.wrapped(words_under(scene, scale), width)
+        under += [text.moved(0.0, bottom + 0.2 * letters.step) for text in texts]
+        bottom += tall + 0.2 * letters.step
+    extent = extent.moved(right, down)
+    return Arranged(replace(sheet, shift=(right, down)), scale, moved, tuple(under), extent, width, bottom)
+
+
+def words_under(scene: Scene, scale: Fraction) -> str:
+    """What is drawn, from where it is seen, and at what scale."""
+    parts = [", ".join(part for part in (scene.title, scene.view) if part) + "."]
+    if scene.to_scale:
+        parts.append(f"{said(scale)}.")
+        if scale == 1 and scene.lay_on:
+            parts.append(scene.lay_on)
+    else:
+        parts.append("Not to scale.")
+    return " ".join(parts)
+
+
+def _moved(placed: Placed, right: float, down: float) -> Placed:
+    return Placed(
+        [box.moved(right, down) for box in placed.boxes],
+        [text.moved(right, down) for text in placed.texts],
+        [((x + right, y + down), radius) for (x, y), radius in placed.discs],
+        [replace(leader, points=tuple((x + right, y + down) for x, y in leader.points)) for leader in placed.leaders],
+        placed.cost,
+    )

@@ -1,0 +1,226 @@
+"""The galley map: passages as tubes, plugs as badges numbered in the order of cleaning, open ports as arrows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import combinations
+from math import atan2, degrees, dist
+
+from procgen.model.family import Family, Opening, Passage, Plug, Point
+from procgen.model.scene import Area, Arrow, Badge, Entry, Label, Path, Scene, Shape, Spot, Tube
+from procgen.trade.block import cam_centre
+from procgen.trade.cleaning import cleaning_plan
+from procgen.trade.galleys import natural, network, reach
+from procgen.trade.passages import axis, length
+from procgen.trade.scenes.outline import LOOKS, Look, bearings, outline
+from procgen.trade.scenes.view import Given, numbers
+
+PAIRS = (("side", "front"), ("side", "plan"), ("plan", "front"))
+BADGE = 0.03  # of how far the plugs lie apart: two that are nearer than this would share one badge
+LENGTHWISE = 0.6  # of the block's length: a passage as long as that names its row
+PORTS = {
+    ("pump", True): "from pump",
+    ("pump", False): "to pump",
+    ("pickup", True): "from pick-up",
+    ("filter_in", False): "to filter",
+    ("filter_out", True): "from filter",
+    ("deck", False): "to head",
+}
+
+
+def galley_map(given: Given) -> tuple[Scene, ...]:
+    """The two views that part the plugs best; every plug has its badge in one of them."""
+    family = given.family
+    if not family.plugs or any(outline(given, look) is None for look in LOOKS):
+        return ()
+    found = {pair: _parted(family, pair) for pair in PAIRS}
+    pair = min(PAIRS, key=lambda each: found[each][0])
+    _, where = found[pair]
+    order = plug_numbers(family)
+    shown = {look: [plug for plug in family.plugs.values() if where[plug.id] == look] for look in pair}
+    looks = [look for look in pair if shown[look]]
+    return tuple(_scene(given, LOOKS[look], shown[look], order, last=look == looks[-1], pair=pair) for look in looks)
+
+
+def galley_plan(given: Given) -> tuple[Scene, ...]:
+    """All plugs and passages seen from above."""
+    family = given.family
+    if not family.plugs or outline(given, "plan") is None:
+        return ()
+    plugs = list(family.plugs.values())
+    return (_scene(given, LOOKS["plan"], plugs, plug_numbers(family), last=True, pair=("plan",)),)
+
+
+def plug_numbers(family: Family) -> Mapping[str, int]:
+    """Plugs in the order of cleaning, from 1; at one passage from front to rear."""
+    found: dict[str, None] = {}
+    for plan in cleaning_plan(family):
+        closing = [plug for plug in family.plugs.values() if plan.passage in plug.closes]
+        found.update(dict.fromkeys(plug.id for plug in sorted(closing, key=lambda plug: (plug.at[0], plug.id))))
+    found.update(dict.fromkeys(sorted(family.plugs, key=natural)))
+    return {id: number for number, id in enumerate(found, start=1)}
+
+
+def _parted(family: Family, pair: tuple[str, str]) -> tuple[int, Mapping[str, str]]:
+    """In which look of the pair each plug is badged, and how many pairs of badges still fall together.
+
+    Each plug in turn moves to where it falls together with fewer of those that are there, the first look where that is
+    the same, until none moves.
+    """
+    plugs = list(family.plugs.values())
+    apart = {look: _apart(plugs, LOOKS[look]) for look in pair}
+    where = {plug.id: pair[0] for plug in plugs}
+
+    def together(plug: str, look: str) -> int:
+        return sum(frozenset((plug, other)) in apart[look] for other in where if other != plug and where[other] == look)
+
+    for _ in plugs:
+        before = dict(where)
+        for id in where:
+            where[id] = min(pair, key=lambda look: together(id, look))
+        if where == before:
+            break
+    return sum(together(id, look) for id, look in where.items()) // 2, where
+
+
+def _apart(plugs: list[Plug], look: Look) -> frozenset[frozenset[str]]:
+    """Pairs of plugs that fall within one badge of each other; seen from the front, not the two ends of one passage."""
+    spots = {plug.id: look.spot(plug.at) for plug in plugs}
+    across = max(max(s[axis] for s in spots.values()) - min(s[axis] for s in spots.values()) for axis in (0, 1))
+    return frozenset(
+        frozenset((one.id, other.id))
+        for one, other in combinations(plugs, 2)
+        if dist(spots[one.id], spots[other.id]) < BADGE * across
+        and not (look.name == "front" and set(one.closes) & set(other.closes))
+    )
+
+
+def _scene(
+    given: Given, look: Look, plugs: list[Plug], order: Mapping[str, int], *, last: bool, pair: tuple[str, ...]
+) -> Scene:
+    family = given.family
+    edge = outline(given, look.name)
+    assert edge is not None
+    badges = sorted((Badge(look.spot(plug.at), str(order[plug.id]), plug.id) for plug in plugs), key=lambda b: int(b.number))
+    ports = list(_ports(given, look, pair))
+    words = look.words
+    if look.name == "side" and family.layout.kind == "vee":
+        words = words.replace("seen", "cut along the middle, seen")
+    return Scene(
+        id=f"galley-map-{look.name}",
+        title="Oil galleys",
+        view=words,
+        describe=_describe(family, words, plugs, order, ports),
+        shapes=(*_iron(edge), *bearings(given, look.name), *_tubes(family, look), *(arrow for arrow, _ in ports)),
+        labels=(*_rows(given, look, edge), *(label for _, label in ports)),
+        badges=tuple(badges),
+        metal=(edge,),
+        legend=_legend(family, order) if last else (),
+    )
+
+
+def _iron(edge: tuple[Spot, ...]) -> Iterator[Shape]:
+    yield Area(edge, "iron")
+    yield Path(edge, "outline", closed=True)
+
+
+def _tubes(family: Family, look: Look) -> Iterator[Shape]:
+    """Every passage once: those that lie behind one another are one."""
+    seen = set()
+    for passage in family.passages.values():
+        start, end = (look.spot(point) for point in axis(passage))
+        key = frozenset((_rounded(start), _rounded(end))), passage.diameter
+        if key not in seen:
+            seen.add(key)
+            yield Tube(start, end, passage.diameter)
+
+
+def _rounded(spot: Spot) -> tuple[int, int]:
+    return round(spot[0]), round(spot[1])
+
+
+def _ports(given: Given, look: Look, pair: tuple[str, ...]) -> Iterator[tuple[Arrow, Label]]:
+    """Open ends, each in the first look of the pair that does not see it end on."""
+    net = network(given.family)
+    sucks = {node for node in (reach(net, "pickup") if "pickup" in net.next else {})}
+    for passage in given.family.passages.values():
+        for opening, here, there in zip(passage.opens, axis(passage), axis(passage)[::-1], strict=True):
+            inward = _runs_in(opening, f"passage {passage.id}" in sucks)
+            if (opening.kind, inward) not in PORTS:
+                continue
+            seen = next((each for each in pair if _seen_long(LOOKS[each], here, there, passage)), pair[0])
+            if seen == look.name:
+                yield _port(look, here, there, inward, PORTS[opening.kind, inward])
+
+
+def _runs_in(opening: Opening, sucks: bool) -> bool:
+    return opening.kind in ("pickup", "filter_out") or (opening.kind == "pump" and not sucks)
+
+
+def _seen_long(look: Look, here: Point, there: Point, passage: Passage) -> bool:
+    return dist(look.spot(here), look.spot(there)) > passage.diameter
+
+
+def _port(look: Look, here: Point, there: Point, inward: bool, words: str) -> tuple[Arrow, Label]:
+    at, far = look.spot(here), look.spot(there)
+    outward = degrees(atan2(at[0] - far[0], at[1] - far[1]))
+    arrow = Arrow(at, outward + 180 if inward else outward, from_spot=not inward)
+    return arrow, Label(at, words=(words,), dot=False)
+
+
+def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
+    """Names of what runs lengthwise, at the left; numbers of the bearings beneath. From the front, the banks' letters."""
+    family = given.family
+    if look.name == "front":
+        yield from _banks(given)
+        return
+    left, bottom = min(x for x, _ in edge), min(y for _, y in edge)
+    rows: dict[int, tuple[float, list[str]]] = {}
+    long = given.size("block.length") or 0.0
+    for passage in family.passages.values():
+        if length(passage) > LENGTHWISE * long:
+            height = look.spot(passage.start)[1]
+            rows.setdefault(round(height), (height, []))[1].append(passage.id)
+    centre = cam_centre(family)
+    if centre is not None and family.members.get("cam_bearing"):
+        height = look.spot((0.0, *centre))[1]
+        rows.setdefault(round(height), (height, []))[1].append("cam")
+    if look.name == "side":
+        housing = next((family.member("main", id, "housing_bore") for id in family.members.get("main", {})), None)
+        rows[-1] = (housing / 4 if housing else 0.0, ["main"])
+    for height, names in rows.values():
+        yield Label((left, height), words=(", ".join(names),), place="left", dot=False)
+    for id in family.members.get("main", {}):
+        x = family.member("main", id, "x")
+        if x is not None:
+            yield Label((x, bottom), words=(id,), place="beside", sides=("below",), strong=True, optional=True)
+
+
+def _banks(given: Given) -> Iterator[Label]:
+    if given.family.layout.kind != "vee":
+        return
+    height, edge = given.size("geometry.block_height"), outline(given, "front")
+    if height is None or edge is None:
+        return
+    for bank, side in (("A", 1), ("B", -1)):
+        sine = max(abs(x) for x, _ in edge)
+        yield Label((side * sine * 0.68, height * 0.52), figure=bank, place="on", optional=True)
+
+
+def _legend(family: Family, order: Mapping[str, int]) -> tuple[Entry, ...]:
+    """The count, then the numbers that share a thread."""
+    threads: dict[str, list[str]] = {}
+    for id, number in order.items():
+        threads.setdefault(family.plugs[id].thread, []).append(str(number))
+    entries = [Entry(str(len(order)), "out", large=True)]
+    entries += [Entry(numbers(found), thread.replace("x", "×")) for thread, found in threads.items()]
+    return tuple(entries)
+
+
+def _describe(
+    family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], ports: list[tuple[Arrow, Label]]
+) -> str:
+    said = [f"The block {words}, with its oil passages and {len(plugs)} of its {len(family.plugs)} plugs."]
+    said += [f"Plug {order[plug.id]} is {plug.id}, {plug.where}." for plug in sorted(plugs, key=lambda p: order[p.id])]
+    said += [f"An open port: {label.words[0]}." for _, label in ports]
+    return " ".join(said)
