@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from procgen.compose.bench import Bench
 from procgen.compose.scope import CardScope
@@ -27,13 +28,37 @@ def workshop() -> Workshop:
     return loaded.workshop
 
 
-class Stand(CardScope):
-    """`readings`: one word or figure (base units) for all members, or one for each; `bores` alike for all cylinders."""
+class Table(Bench):
+    """A bench that finds the readings of every stand that is put at it."""
 
-    def __init__(self, family: str, card: str, readings: Mapping[str, Taken], bores: Bores | None = None) -> None:
+    def __init__(self, *all_of: Any) -> None:
+        super().__init__(*all_of)
+        self.stands: dict[str, CardScope] = {}
+
+    def card(self, id: str) -> CardScope:
+        return self.stands.get(id) or super().card(id)
+
+
+class Stand(CardScope):
+    """`readings`: one word or figure (base units) for all members, or one for each; `bores` alike for all cylinders.
+
+    `beside`: a card at the same stand, whose readings and decisions this one may look at.
+    """
+
+    def __init__(
+        self,
+        family: str,
+        card: str,
+        readings: Mapping[str, Taken],
+        bores: Bores | None = None,
+        beside: Stand | None = None,
+    ) -> None:
         stated = workshop().families[family]
-        bench = Bench(workshop(), stated, stated.variants[0])
+        bench = Table(workshop(), stated, stated.variants[0]) if beside is None else beside.bench
+        assert isinstance(bench, Table)
+        bench.stands[card] = self
         super().__init__(bench, bench.lexicons.card(card))
+        self.taken: dict[str, Spread] = {}
         if bores is not None:
             self.stations = {f"{depth:g}": depth for depth in bores}
         self.taken = {name: self._reading(self.procedure.readings[name], taken) for name, taken in readings.items()}
@@ -62,6 +87,16 @@ class Stand(CardScope):
         }
         assert len(found) == 1, found
         return str(found.pop())
+
+    def spoken(self, name: str, word: str) -> Spread:
+        """A decision that fell that way for all members."""
+        axes = self.procedure.decisions[name].each
+        return Spread(axes, {tuple(b.values()): known(word) for b in self.indices(axes)}, NUMBER)
+
+    def measured(self, name: str, size: float) -> Spread:
+        """A value of the card that has this size, mm, as if all that it needs had been entered."""
+        axes = self.procedure.values[name].each
+        return Spread(axes, {tuple(b.values()): known(size) for b in self.indices(axes)}, LENGTH)
 
     def value(self, name: str, member: str) -> float:
         return self.whole(name).cells[member,].number
