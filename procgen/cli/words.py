@@ -40,6 +40,12 @@ def parser() -> argparse.ArgumentParser:
     trace.add_argument("--family", required=True, metavar="F")
     trace.add_argument("--variant", metavar="V", help="default: each of the family's")
 
+    compare = commands.add_parser("compare", help="how a card differs between two families or variants")
+    _workshop(compare)
+    compare.add_argument("card", metavar="CARD")
+    compare.add_argument("a", metavar="A", help="a family or a variant")
+    compare.add_argument("b", metavar="B")
+
     add = commands.add_parser("add", help="write a commented file to fill in")
     _workshop(add)
     add.add_argument("kind", choices=KINDS)

@@ -115,5 +115,7 @@ def _hold(procedure: Procedure, speaker: Speaker) -> Hold | None:
 
 
 def _origins(speaker: Speaker) -> Mapping[str, Origin]:
-    """Of every value that the card shows or decides by."""
-    return {name: origin(name, speaker) for name in speaker.first.procedure.values}
+    """Of every value of the card, and of all else that stands in a row of its own."""
+    card = speaker.first.procedure
+    shown = [name for step in card.steps for name, _ in step.show]
+    return {name: origin(name, speaker) for name in dict.fromkeys([*card.values, *shown])}
