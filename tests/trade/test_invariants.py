@@ -69,7 +69,7 @@ def test_heights_and_depths_say_the_same(
 def test_change_of_travel(
     stroke: float, rod: float, piston: float, edge: float, ds: float, dr: float, dp: float, de: float
 ) -> None:
-    """It rises by half the stroke's change, the rod's and the piston's, less the ring's; the foot sinks by half."""
+    """The top rises by half the stroke's change, the rod's, the piston's, less the ring's; the foot sinks by half."""
     old, new = (stroke, rod, piston, edge), (stroke + ds, rod + dr, piston + dp, edge + de)
     assert travel.ring_height_top(*new) - travel.ring_height_top(*old) == pytest.approx(ds / 2 + dr + dp - de, abs=1e-9)
     assert travel.ring_height_bottom(*new) - travel.ring_height_bottom(*old) == pytest.approx(
