@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from procgen.check.context import Context
 from procgen.check.decisions import gaps, not_yet_known, refused, unreachable
+from procgen.check.drawings import drawings
 from procgen.check.formulas import circles, formulas, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
@@ -20,7 +21,7 @@ from procgen.model.workshop import Workshop
 
 Check = Callable[[Context], Iterator[Problem]]
 
-FORM: tuple[Check, ...] = (formulas, circles, shown_units, braces, references, unused, long_steps, notices, geometry)
+FORM: tuple[Check, ...] = (formulas, circles, shown_units, braces, references, unused, drawings, long_steps, notices, geometry)
 MEANING: tuple[Check, ...] = (
     refused, gaps, unreachable, not_yet_known,
     gauges, depths, slips, below_nothing,

@@ -12,6 +12,7 @@ from procgen.compose.paths import names_asked
 from procgen.compose.prose import prose
 from procgen.compose.revision import revision
 from procgen.compose.scope import CardScope
+from procgen.compose.scenes import all_scenes
 from procgen.compose.spoken import Speaker
 from procgen.compose.steps import panels, step_items, waits_on
 from procgen.formula import State, names
@@ -44,6 +45,7 @@ def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
         address=f"{family.id}/{id}",
         origins=_origins(speaker),
         missing=tuple(missing(speaker)),
+        scenes=all_scenes((step for step in procedure.steps if waits_on(step.when, speaker) is not None), speaker),
     )
     return replace(card, revision=revision(card))
 

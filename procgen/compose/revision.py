@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 
+from procgen.compose.scenes import dump_scene
 from procgen.model.card import Arm, Box, Card, Conclusion, Figure, Grid, Panel, Path, Row, StepItem, plain
 
 ALPHABET = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -39,6 +40,8 @@ def dump(card: Card) -> Iterator[str]:
         yield from _panel(panel)
     for step in card.steps:
         yield from _step(step)
+        for drawing in step.drawings:
+            yield from dump_scene(card.scenes[drawing])
     if card.hold is not None:
         yield f"HOLD {plain(card.hold.text)} [{', '.join(card.hold.signers)}]"
     if card.record:
@@ -69,8 +72,6 @@ def _step(step: StepItem) -> Iterator[str]:
         yield from _box(box)
     for decision in step.decisions:
         yield from _path(decision) if isinstance(decision, Path) else _conclusion(decision)
-    for drawing in step.drawings:
-        yield f"  drawing {drawing}"
 
 
 def figure_text(figure: Figure) -> str:

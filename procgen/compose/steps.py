@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from procgen.compose.parts import box, grid, station_rows, value_rows
 from procgen.compose.paths import decision_item
 from procgen.compose.prose import prose, sentence_and_rest
+from procgen.compose.scenes import scenes_of
 from procgen.compose.spoken import Speaker
 from procgen.compose.wording import one_line
 from procgen.files.text import Text
@@ -66,6 +67,7 @@ def _item(step: Step, number: int, only_if: Prose, speaker: Speaker) -> StepItem
         grids=() if step.table is None else (grid(step.table, speaker),),
         boxes=tuple(box(reading, speaker, speaker.first.bench.workshop.tools) for reading in readings),
         decisions=tuple(decision for decision in decisions if decision is not None),
+        drawings=tuple(scene.id for scene in scenes_of(step.drawing, speaker)),
     )
 
 

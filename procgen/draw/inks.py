@@ -28,6 +28,7 @@ class Inks:
 
 def _inks(ink: str, accent: str, quiet: str, hairline: str, oil: str, iron: str) -> Inks:
     pens = {
+        "deck": Pen(ink, 1.0),
         "outline": Pen(ink, 0.6),
         "behind": Pen(ink, 0.35),
         "edge": Pen(ink, 0.35),  # of a tube, each side

@@ -102,30 +102,27 @@ class Letters:
                 ports = (((width / 2, 0.0), "above"), ((width / 2, height), "below"))
             yield Form(width, height, tuple(texts), ports, cost)
 
-    def badge(self, badge: Badge) -> Iterator[Form]:
-        """With its name to the right, to the left, over it, under it; then without."""
-        across = BADGE * self.step + 2 * HALO
-        radius, middle = BADGE * self.step / 2, across / 2
-        name = self.width(badge.name)
-        low = self.fonts.face(TEXT).cap * self.step / 2
-        for right in (True, False):
-            centre = (middle if right else name + GAP + middle, middle)
-            at = (across + GAP if right else name, middle + low)
-            text = Text(at, badge.name, TEXT, self.step, "start" if right else "end")
-            yield self._badge(badge, name + GAP + across, across, centre, radius, (text,), 0.0)
-        wide = max(name, across)
-        for under in (False, True):
-            centre = (wide / 2, middle if under else self.line + middle)
-            text = Text((wide / 2, (across if under else 0.0) + self.line / 2 + low), badge.name, TEXT, self.step, "middle")
-            yield self._badge(badge, wide, across + self.line, centre, radius, (text,), 0.5)
-        yield self._badge(badge, across, across, (middle, middle), radius, (), 14.0)
+    def badge(self, badge: Badge) -> Form:
+        radius = BADGE * self.step / 2
+        middle = radius + HALO
+        baseline = middle + self.fonts.face(FIGURE).cap * self.step / 2
+        number = Text((middle, baseline), badge.number, FIGURE, self.step, "middle", white=True)
+        return Form(2 * middle, 2 * middle, (number,), (((middle, middle), ""),), 0.0, ((middle, middle), radius))
 
-    def _badge(
-        self, badge: Badge, width: float, height: float, centre: Spot, radius: float, more: tuple[Text, ...], cost: float
-    ) -> Form:
-        baseline = centre[1] + self.fonts.face(FIGURE).cap * self.step / 2
-        number = Text((centre[0], baseline), badge.number, FIGURE, self.step, "middle", white=True)
-        return Form(width, height, (number, *more), ((centre, ""),), cost, (centre, radius))
+    def names(self, badge: Badge, disc: tuple[Spot, float]) -> Iterator[tuple[Box, Text]]:
+        """Where a badge's name may stand: right of it, left, over it, under it."""
+        (x, y), radius = disc
+        wide, low = self.width(badge.name), self.fonts.face(TEXT).cap * self.step / 2
+        half, away = self.line / 2, radius + HALO
+        aside = away + GAP / 2
+        for anchor, left, middle in (
+            ("start", x + aside, y),
+            ("end", x - aside - wide, y),
+            ("middle", x - wide / 2, y - away - half),
+            ("middle", x - wide / 2, y + away + half),
+        ):
+            at = {"start": left, "end": left + wide, "middle": x}[anchor], middle + low
+            yield Box(left, middle - half, left + wide, middle + half), Text(at, badge.name, TEXT, self.step, anchor)
 
     def legend(self, entries: tuple[Entry, ...], width: float) -> tuple[tuple[Text, ...], float]:
         """Entries side by side as far as they go, figure above words, a large one before them; and their height."""

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import pairwise
-from math import hypot
+from math import cos, hypot, radians, sin
 
 from procgen.draw.boxes import Box, Line, Spot, around, lines_cross
 from procgen.draw.grid import Grid
@@ -23,6 +23,7 @@ LEVEL = 2.4  # mm that a leader runs level at its label
 REACH = 60.0  # mm that a label may stand from its thing
 MARGIN = 50.0  # mm above and below the metal in which labels may stand
 STEP = 2.0  # mm between places that are tried
+ASIDE = 0.4  # share by which a badge is as good as further off, for each step aside of where its plug comes out
 TRIES = 5  # orders in which free labels are placed, before a smaller scale
 ON_METAL = 6.0  # mm that a badge may stand further off to be clear of the metal; other labels always are
 
@@ -139,7 +140,7 @@ class Placer:
             chosen.append(next(form for form in self._letters.forms(label) if form.ports[0][1] == port))
         wanted = [self._sheet.spot(label.anchor)[1] - form.ports[0][0][1] for label, form in zip(ordered, chosen, strict=True)]
         tops = spread(wanted, [form.height + self._clear for form in chosen])
-        room = (LEVEL * 2 + 1.0) * weight
+        room = ((LEVEL * 2 + 1.0) if any(label.leader for label in column) else BESIDE) * weight
         for label, form, top in zip(ordered, chosen, tops, strict=True):
             anchor = self._sheet.spot(label.anchor)
             edge = content.right + room if side == "right" else content.left - room
@@ -148,7 +149,8 @@ class Placer:
             port_at = left + px, top + py
             run = (-1 if side == "right" else 1) * LEVEL * weight
             near = port_at[0] + (-1 if side == "right" else 1) * self._clear, port_at[1]
-            self.placed.set(form, left, top, Leader(_straight((anchor, (near[0] + run, near[1]), near)), label.accent, label.dot))
+            path = _straight((anchor, (near[0] + run, near[1]), near))
+            self.placed.set(form, left, top, Leader(path, label.accent, label.dot) if label.leader else None)
         return True
 
     def _set_free(self, frame: Box) -> bool:
@@ -170,10 +172,28 @@ class Placer:
         for _ in range(TRIES):
             stuck = next((n for n, thing in enumerate(things) if not self._set_nearest(thing, things, frame, taken, metal)), None)
             if stuck is None:
+                self._set_names([thing for thing in things if isinstance(thing, Badge)], frame, taken)
                 return True
             things.insert(0, things.pop(stuck))  # what found no room chooses first
             self.placed = settled.copy()
         return False
+
+    def _set_names(self, badges: Sequence[Badge], frame: Box, taken: Grid) -> None:
+        """Names beside their badges, where there is room."""
+        discs = self.placed.discs[-len(badges) :]
+        dots = [_dot(self._sheet.spot(badge.anchor), self._sheet.weight) for badge in badges]
+        for badge, disc in zip(badges, discs, strict=True) if badges else ():
+            for box, text in self._letters.names(badge, disc):
+                kept = box.grown(self._clear * 0.6)
+                if (
+                    frame.holds(box)
+                    and taken.is_free(box)
+                    and not any(kept.overlaps(other) for other in (*self.placed.boxes, *dots) if not _is_disc(other, disc))
+                    and not any(kept.crossed_by(line) for line in self.placed.lines)
+                ):
+                    self.placed.boxes.append(box)
+                    self.placed.texts.append(text)
+                    break
 
     def _set_nearest(
         self, thing: Label | Badge, things: Sequence[Label | Badge], frame: Box, taken: Grid, metal: Grid
@@ -182,7 +202,7 @@ class Placer:
         weight = self._sheet.weight
         spots = [self._sheet.spot(other.anchor) for other in things if other is not thing]
         dots = [_dot(spot, weight) for spot in spots if _apart(spot, anchor) > 2 * weight]
-        forms = list(self._letters.badge(thing) if isinstance(thing, Badge) else self._letters.forms(thing))
+        forms = [self._letters.badge(thing)] if isinstance(thing, Badge) else list(self._letters.forms(thing))
         best: tuple[float, Form, Box, Leader] | None = None
         for right, down, far in _offsets():
             far *= weight
@@ -202,7 +222,8 @@ class Placer:
                     path = self._path(anchor, port_at, side, form)
                     if path is None or not self._clear_of_others(box, path, dots):
                         continue
-                    cost = far + form.cost + 0.5 * _length_inside(path, metal) + (0.0 if off else ON_METAL)
+                    turned = ASIDE * (1 - _along(thing, right, down)) if isinstance(thing, Badge) else 0.0
+                    cost = far * (1 + turned) + form.cost + 0.5 * _length_inside(path, metal) + (0.0 if off else ON_METAL)
                     if best is None or cost < best[0]:
                         accent = isinstance(thing, Label) and thing.accent
                         dot = isinstance(thing, Badge) or thing.dot
@@ -249,6 +270,13 @@ class Placer:
         )
 
 
+def _along(badge: Badge, right: float, down: float) -> float:
+    """How far a step goes the way that the plug comes out: 1 all of it, -1 the other way."""
+    if badge.away is None:
+        return 1.0
+    return (right * sin(radians(badge.away)) - down * cos(radians(badge.away))) / hypot(right, down)
+
+
 def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:
     """Tops nearest (by squares) to those wanted, in order, such that none overlaps the next: pooled like an isotonic fit."""
     offsets, total = [], 0.0
@@ -278,6 +306,10 @@ def _apart(one: Spot, other: Spot) -> float:
 
 def _dot(at: Spot, weight: float) -> Box:
     return Box(*at, *at).grown(0.7 * weight)
+
+
+def _is_disc(box: Box, disc: tuple[Spot, float]) -> bool:
+    return _apart(box.middle, disc[0]) < 0.01
 
 
 def _length_inside(path: tuple[Spot, ...], grid: Grid) -> float:

@@ -98,9 +98,11 @@ def _start(setting: Setting) -> None:
     """Once in each process."""
     global _printing
     from procgen.draw.fonts import prepare
+    from procgen.draw.svg import Drawer
     from procgen.paper.press import Press
 
-    press = Press(prepare(setting.fonts), setting.templates)
+    fonts = prepare(setting.fonts)
+    press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
     _printing = lambda batch: _with(press, setting, batch)  # noqa: E731
 
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from procgen.model.scene import Scene
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
@@ -194,7 +196,7 @@ class Card:
     address: str  # "bittern/cylinder-survey"; the page is site/<address>.html
     origins: Mapping[str, Origin] = field(default_factory=dict)
     missing: tuple[str, ...] = ()  # what this family does not state yet and this card needs, in words
-    scenes: Mapping[str, object] = field(default_factory=dict)
+    scenes: Mapping[str, Scene] = field(default_factory=dict)  # by id, those that its steps show
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,8 +1,8 @@
 """A drawing before it has a size: real geometry in millimetres, what is written to it, and where that points.
 
 Coordinates of a view run right and up. Angles are clock angles: degrees from the top, clockwise. Shapes have roles, not
-colours or weights: draw gives those, for the theme and the type size. Roles of lines: outline, behind, axis, accent,
-limit. Roles of areas: iron, hatch, oil, solid, paper, accent.
+colours or weights: draw gives those, for the theme and the type size. Roles of lines: deck (heavy), outline, behind,
+axis, accent, limit. Roles of areas: iron, hatch, oil, solid, paper, accent.
 """
 
 from __future__ import annotations
@@ -108,17 +108,22 @@ class Label:
     sides: tuple[str, ...] = ()  # left, right, above, below
     accent: bool = False
     dot: bool = True  # whether the leader ends in a dot at the thing
+    leader: bool = True  # False in a column where the label stands level with its thing anyway
     strong: bool = False  # words in the weight of a name
     optional: bool = False  # left out where the drawing is too small for it
 
 
 @dataclass(frozen=True, slots=True)
 class Badge:
-    """A numbered plug: a round badge as near to its place as there is room, with its name beside it if that fits."""
+    """A numbered plug: a round badge as near to its place as there is room, with its name beside it if that fits.
+
+    `away`: the clock angle in which the plug comes out, None where it comes out towards the eye.
+    """
 
     anchor: Spot
     number: str
     name: str
+    away: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,16 +6,15 @@ from collections.abc import Iterator, Mapping
 from itertools import combinations
 from math import atan2, degrees, dist
 
-from procgen.model.family import Family, Opening, Passage, Plug, Point
+from procgen.model.family import Family, Opening, Plug, Point
 from procgen.model.scene import Area, Arrow, Badge, Entry, Label, Path, Scene, Shape, Spot, Tube
 from procgen.trade.block import cam_centre
 from procgen.trade.cleaning import cleaning_plan
 from procgen.trade.galleys import natural, network, reach
 from procgen.trade.passages import axis, length
-from procgen.trade.scenes.outline import LOOKS, Look, bearings, outline
+from procgen.trade.scenes.outline import LOOKS, Look, bearings, outline, side_look
 from procgen.trade.scenes.view import Given, numbers
 
-PAIRS = (("side", "front"), ("side", "plan"), ("plan", "front"))
 BADGE = 0.03  # of how far the plugs lie apart: two that are nearer than this would share one badge
 LENGTHWISE = 0.6  # of the block's length: a passage as long as that names its row
 PORTS = {
@@ -33,13 +32,15 @@ def galley_map(given: Given) -> tuple[Scene, ...]:
     family = given.family
     if not family.plugs or any(outline(given, look) is None for look in LOOKS):
         return ()
-    found = {pair: _parted(family, pair) for pair in PAIRS}
-    pair = min(PAIRS, key=lambda each: found[each][0])
+    side = side_look(given)
+    pairs = ((side, "front"), (side, "plan"), ("plan", "front"))
+    found = {pair: _parted(family, pair) for pair in pairs}
+    pair = min(pairs, key=lambda each: found[each][0])
     _, where = found[pair]
     order = plug_numbers(family)
     shown = {look: [plug for plug in family.plugs.values() if where[plug.id] == look] for look in pair}
     looks = [look for look in pair if shown[look]]
-    return tuple(_scene(given, LOOKS[look], shown[look], order, last=look == looks[-1], pair=pair) for look in looks)
+    return tuple(_scene(given, LOOKS[look], shown[look], order, last=look == looks[-1], looks=looks) for look in looks)
 
 
 def galley_plan(given: Given) -> tuple[Scene, ...]:
@@ -48,7 +49,7 @@ def galley_plan(given: Given) -> tuple[Scene, ...]:
     if not family.plugs or outline(given, "plan") is None:
         return ()
     plugs = list(family.plugs.values())
-    return (_scene(given, LOOKS["plan"], plugs, plug_numbers(family), last=True, pair=("plan",)),)
+    return (_scene(given, LOOKS["plan"], plugs, plug_numbers(family), last=True, looks=["plan"]),)
 
 
 def plug_numbers(family: Family) -> Mapping[str, int]:
@@ -96,27 +97,38 @@ def _apart(plugs: list[Plug], look: Look) -> frozenset[frozenset[str]]:
 
 
 def _scene(
-    given: Given, look: Look, plugs: list[Plug], order: Mapping[str, int], *, last: bool, pair: tuple[str, ...]
+    given: Given, look: Look, plugs: list[Plug], order: Mapping[str, int], *, last: bool, looks: list[str]
 ) -> Scene:
     family = given.family
     edge = outline(given, look.name)
     assert edge is not None
-    badges = sorted((Badge(look.spot(plug.at), str(order[plug.id]), plug.id) for plug in plugs), key=lambda b: int(b.number))
-    ports = list(_ports(given, look, pair))
+    badges = [_badge(family, look, plug, order[plug.id]) for plug in sorted(plugs, key=lambda plug: order[plug.id])]
+    ports = list(_ports(given, look, looks))
     words = look.words
-    if look.name == "side" and family.layout.kind == "vee":
+    if look.name in ("left", "right") and family.layout.kind == "vee":
         words = words.replace("seen", "cut along the middle, seen")
     return Scene(
         id=f"galley-map-{look.name}",
         title="Oil galleys",
         view=words,
         describe=_describe(family, words, plugs, order, ports),
-        shapes=(*_iron(edge), *bearings(given, look.name), *_tubes(family, look), *(arrow for arrow, _ in ports)),
+        shapes=(*_iron(edge), *bearings(given, look.name), *_tubes(family, look), *(arrow for arrow, _ in ports if arrow is not None)),
         labels=(*_rows(given, look, edge), *(label for _, label in ports)),
         badges=tuple(badges),
         metal=(edge,),
         legend=_legend(family, order) if last else (),
     )
+
+
+def _badge(family: Family, look: Look, plug: Plug, number: int) -> Badge:
+    """It comes out along the passage that it closes."""
+    at = look.spot(plug.at)
+    away = None
+    for closed in (family.passages[id] for id in plug.closes if id in family.passages):
+        far = max((look.spot(end) for end in axis(closed)), key=lambda end: dist(end, at))
+        if dist(far, at) > closed.diameter:
+            away = degrees(atan2(at[0] - far[0], at[1] - far[1]))
+    return Badge(at, str(number), plug.id, away)
 
 
 def _iron(edge: tuple[Spot, ...]) -> Iterator[Shape]:
@@ -139,8 +151,8 @@ def _rounded(spot: Spot) -> tuple[int, int]:
     return round(spot[0]), round(spot[1])
 
 
-def _ports(given: Given, look: Look, pair: tuple[str, ...]) -> Iterator[tuple[Arrow, Label]]:
-    """Open ends, each in the first look of the pair that does not see it end on."""
+def _ports(given: Given, look: Look, looks: list[str]) -> Iterator[tuple[Arrow | None, Label]]:
+    """Open ends, each in the first of the looks that does not see it end on; where all do, it has no arrow."""
     net = network(given.family)
     sucks = {node for node in (reach(net, "pickup") if "pickup" in net.next else {})}
     for passage in given.family.passages.values():
@@ -148,17 +160,14 @@ def _ports(given: Given, look: Look, pair: tuple[str, ...]) -> Iterator[tuple[Ar
             inward = _runs_in(opening, f"passage {passage.id}" in sucks)
             if (opening.kind, inward) not in PORTS:
                 continue
-            seen = next((each for each in pair if _seen_long(LOOKS[each], here, there, passage)), pair[0])
-            if seen == look.name:
-                yield _port(look, here, there, inward, PORTS[opening.kind, inward])
+            words = PORTS[opening.kind, inward]
+            long = [each for each in looks if dist(*map(LOOKS[each].spot, (here, there))) >= passage.diameter / 2]
+            if look.name == next(iter(long), looks[0]):
+                yield _port(look, here, there, inward, words) if long else (None, Label(look.spot(here), words=(words,)))
 
 
 def _runs_in(opening: Opening, sucks: bool) -> bool:
     return opening.kind in ("pickup", "filter_out") or (opening.kind == "pump" and not sucks)
-
-
-def _seen_long(look: Look, here: Point, there: Point, passage: Passage) -> bool:
-    return dist(look.spot(here), look.spot(there)) > passage.diameter
 
 
 def _port(look: Look, here: Point, there: Point, inward: bool, words: str) -> tuple[Arrow, Label]:
@@ -185,7 +194,7 @@ def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
     if centre is not None and family.members.get("cam_bearing"):
         height = look.spot((0.0, *centre))[1]
         rows.setdefault(round(height), (height, []))[1].append("cam")
-    if look.name == "side":
+    if look.name in ("left", "right"):
         housing = next((family.member("main", id, "housing_bore") for id in family.members.get("main", {})), None)
         rows[-1] = (housing / 4 if housing else 0.0, ["main"])
     for height, names in rows.values():
@@ -193,7 +202,7 @@ def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
     for id in family.members.get("main", {}):
         x = family.member("main", id, "x")
         if x is not None:
-            yield Label((x, bottom), words=(id,), place="beside", sides=("below",), strong=True, optional=True)
+            yield Label((look.spot((x, 0.0, 0.0))[0], bottom), words=(id,), place="beside", sides=("below",), strong=True, optional=True)
 
 
 def _banks(given: Given) -> Iterator[Label]:
@@ -218,7 +227,7 @@ def _legend(family: Family, order: Mapping[str, int]) -> tuple[Entry, ...]:
 
 
 def _describe(
-    family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], ports: list[tuple[Arrow, Label]]
+    family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], ports: list[tuple[Arrow | None, Label]]
 ) -> str:
     said = [f"The block {words}, with its oil passages and {len(plugs)} of its {len(family.plugs)} plugs."]
     said += [f"Plug {order[plug.id]} is {plug.id}, {plug.where}." for plug in sorted(plugs, key=lambda p: order[p.id])]

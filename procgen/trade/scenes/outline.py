@@ -13,8 +13,6 @@ from procgen.model.scene import Arc, Path, Shape, Spot
 from procgen.trade.block import bank_up, cam_centre, lengths
 from procgen.trade.scenes.view import Given, box
 
-ABOVE_CAM = 0.0  # a valley plug lies above the cam's axis
-
 
 @dataclass(frozen=True, slots=True)
 class Look:
@@ -26,7 +24,8 @@ class Look:
 
 
 LOOKS: Mapping[str, Look] = {
-    "side": Look("side", "seen from the right side, front end on the left", lambda p: (p[0], p[2])),
+    "right": Look("right", "seen from the right side, front end on the left", lambda p: (p[0], p[2])),
+    "left": Look("left", "seen from the left side, front end on the right", lambda p: (-p[0], p[2])),
     "plan": Look("plan", "seen from above, front end on the left", lambda p: (p[0], p[1])),
     "front": Look("front", "seen from the front", lambda p: (-p[1], p[2])),
 }
@@ -53,6 +52,14 @@ def front_outline(given: Given) -> tuple[Spot, ...] | None:
     return (*left, *right[::-1])
 
 
+def side_look(given: Given) -> str:
+    """The side on whose wall more plugs stand."""
+    walls = lengths(given.family, "block.side_walls")
+    left = sum(plug.at[1] == max(walls, default=0.0) for plug in given.family.plugs.values())
+    right = sum(plug.at[1] == min(walls, default=0.0) for plug in given.family.plugs.values())
+    return "left" if left > right else "right"
+
+
 def valley_floor(given: Given) -> float | None:
     """Height (mm) of the valley between two banks; the deck's where there is one bank."""
     outline = front_outline(given)
@@ -77,11 +84,12 @@ def outline(given: Given, look: str) -> tuple[Spot, ...] | None:
         if given.family.layout.kind == "inline" and low is not None and high is not None:
             return box(0.0, low, long, high)
         return box(0.0, -widest, long, widest)
+    reach = (0.0, long) if look == "right" else (-long, 0.0)
     top, rail = valley_floor(given), given.size("block.pan_rail_z")
     assert top is not None
     assert rail is not None
     highest = max((plug.at[2] for plug in given.family.plugs.values()), default=top)
-    return box(0.0, rail, long, max(top, highest))
+    return box(reach[0], rail, reach[1], max(top, highest))
 
 
 def bearings(given: Given, look: str) -> tuple[Shape, ...]:
@@ -101,9 +109,10 @@ def bearings(given: Given, look: str) -> tuple[Shape, ...]:
                 break
             if x is None or width is None:
                 continue
-            middle = at[1] if look == "side" else at[0]
-            bottom = max(middle - bore / 2, given.size("block.pan_rail_z") or 0.0) if look == "side" else middle - bore / 2
-            found.append(Path(box(x - width / 2, bottom, x + width / 2, middle + bore / 2), "behind", closed=True))
+            low, high = (LOOKS[look].spot((x + side * width / 2, at[0] + side * bore / 2, at[1] + side * bore / 2)) for side in (-1, 1))
+            rail = given.size("block.pan_rail_z") or 0.0
+            bottom = max(low[1], min(rail, 0.0)) if look != "plan" else low[1]
+            found.append(Path(box(min(low[0], high[0]), bottom, max(low[0], high[0]), high[1]), "behind", closed=True))
     return tuple(found)
 
 
