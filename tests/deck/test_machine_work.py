@@ -26,7 +26,7 @@ LINE: dict[str, Taken] = {
 HONED: dict[str, Taken] = {"hone_tool": "rigid", "stones": "fresh", "patch": "none", "angle": 45.0, "surface": "fine"}
 EDGES: dict[str, Taken] = dict.fromkeys(("bore_edge", "saddle_edge", "cam_edge", "other_edge"), "clean")
 RINGS: dict[str, Taken] = {
-    "ring_kind": "used", "ring_place": "same", "ring_look": "clean", "ring_metal": "cast", "gap_top": 0.60,
+    "ring_kind": "used", "ring_look": "clean", "ring_metal": "cast", "gap_top": 0.60,
     "gap_second": 0.62, "free_gap": 11.0, "back": "under", "side": 0.06, "piston": 98.40, "skirt_bore": 98.45,
 }  # fmt: skip
 WASHED: dict[str, Taken] = {"cut_since": "no", "cloth": "white", "bloom": "none", "paper": "white"}
@@ -143,8 +143,6 @@ def limited(stand: Stand, least: float = 0.03, most: float = 0.09) -> Stand:
     ("found", "taken"),
     [
         ({}, "done"),
-        ({"patch": "inside"}, "low"),
-        ({"patch": "outside"}, "done"),
         ({"angle": 39.0}, "angle"),
         ({"angle": 40.0}, "done"),
         ({"angle": 50.0}, "done"),
@@ -152,27 +150,29 @@ def limited(stand: Stand, least: float = 0.03, most: float = 0.09) -> Stand:
         ({"surface": "rough"}, "rough"),
     ],
 )
-def test_a_bore_is_done_when_shape_angle_and_surface_are_right(found: dict[str, Taken], taken: str) -> None:
-    assert limited(honed(**found)).outcome("honed") == taken
+def test_a_bore_is_done_when_angle_and_surface_are_right(found: dict[str, Taken], taken: str) -> None:
+    assert honed(**found).outcome("honed") == taken
 
 
 @pytest.mark.parametrize(
-    ("sizes", "taken"),
+    ("sizes", "patch", "taken"),
     [
-        ((98.45, 98.45), "done"),
-        ((98.460, 98.449), "shape"),  # out of round by 0.011, where 0.010 is allowed
-        ((98.460, 98.450), "done"),
-        ((98.42, 98.42), "tight"),
-        ((98.50, 98.50), "large"),
+        ((98.45, 98.45), "none", "true_now"),
+        ((98.45, 98.45), "outside", "true_now"),
+        ((98.45, 98.45), "inside", "low"),
+        ((98.460, 98.449), "none", "untrue"),  # out of round by 0.011, where 0.010 is allowed
+        ((98.460, 98.450), "none", "true_now"),
+        ((98.42, 98.42), "none", "tight"),
+        ((98.50, 98.50), "inside", "large"),  # no stock is left to take the low place out
     ],
 )
-def test_size_and_shape_are_judged_before_the_finish(sizes: tuple[float, float], taken: str) -> None:
-    assert limited(honed(dict.fromkeys(TRUE, sizes))).outcome("honed") == taken
+def test_size_and_shape_are_judged_before_the_finish(sizes: tuple[float, float], patch: str, taken: str) -> None:
+    assert limited(honed(dict.fromkeys(TRUE, sizes), patch=patch)).outcome("shape") == taken
 
 
 def test_what_lies_outside_ring_travel_is_not_counted_as_taper() -> None:
     wide_ends = TRUE | dict.fromkeys((3.0, 122.0), (98.40, 98.40))
-    assert limited(honed(wide_ends)).outcome("honed") == "done"
+    assert limited(honed(wide_ends)).outcome("shape") == "true_now"
 
 
 @pytest.mark.parametrize("id", FAMILIES)
@@ -244,7 +244,7 @@ def test_a_new_ring_is_filed_changed_or_tagged(found: dict[str, Taken], taken: s
     ("found", "taken"),
     [
         ({}, "light"),
-        ({"ring_place": "other"}, "worn"),
+        ({"ring_look": "other"}, "worn"),
         ({"ring_look": "worn"}, "worn"),
         ({"gap_top": 0.30}, "odd"),
         ({"gap_top": 0.99}, "wide"),
@@ -386,7 +386,7 @@ def test_end_float_is_judged_by_the_makers_figures(found: float, taken: str) -> 
 
 
 def test_a_family_that_states_no_makers_figure_gets_no_verdict_on_it() -> None:
-    for stand, decision in ((shells(end_float=0.1), "crank_in"), (rings(), "piston_fit"), (honed(), "honed")):
+    for stand, decision in ((shells(end_float=0.1), "crank_in"), (rings(), "piston_fit"), (honed(), "shape")):
         assert stand.outcome(decision) == "State.UNKNOWN"
 
 
