@@ -23,6 +23,8 @@ BEARINGS = [
     Row("bush lying free", EXACT, lambda: said("od - 2 * wall", od="54.065 mm", wall="2.725 mm"), 48.615),
     Row("cam clearance with it", EXACT,
         lambda: said(CLEARANCE, housing="54.000 mm", wall="2.725 mm", journal="48.500 mm"), 0.050),
+    Row("bush closes by its grip", EXACT, lambda: said("(od - 2 * wall) - (block - 2 * wall)", od="54.065 mm",
+        block="54.000 mm", wall="2.725 mm"), 0.065),
     Row("leak at twice the clearance", OILED, lambda: bearings.leak_ratio(0.096, 0.048), 1.053114134 / 0.1316392667),
 ]  # fmt: skip
 
@@ -33,6 +35,8 @@ HOLES = [  # radii, distance, area, open share
 ]  # fmt: skip
 LENS = "lens area by quadrature; a public reference prints 1.22837 for unit circles"
 OIL_HOLES = [
+    Row("pressure to prime with cold oil", "laminar pipe flow: 57693.66687 Pa cold, 1989.436789 Pa hot, same flow",
+        lambda: said("cold / hot", cold="290 mPa·s", hot="10.0 mPa·s"), 57693.66687 / 1989.436789),
     *(Row(f"lens {r}, {s}, {d:.3g}", LENS, partial(oiling.lens_area, 2 * r, 2 * s, d), area)
       for r, s, d, area, _ in HOLES),
     *(Row(f"open {r}, {s}, {d:.3g}", LENS, partial(oiling.hole_overlap, 2 * r, 2 * s, d), share)
