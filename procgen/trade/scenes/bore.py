@@ -11,7 +11,6 @@ from procgen.trade.scenes.view import Given, box
 
 WALL = 7.0  # mm of the block shown beside the bore
 ASIDE = 6.0  # mm from that to the dimension line
-INCH = 25.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +47,12 @@ def bore_stations(given: Given) -> tuple[Scene, ...]:
 
 
 def ring_light_stations(given: Given) -> tuple[Scene, ...]:
-    """Depths at which a ring's upper edge stands to look past it at a lamp, an inch apart."""
-    found, width = travel(given), given.size("ring_pack.top_ring_width")
-    if found is None or width is None:
+    """Depths at which a ring's upper edge stands to look past it at a lamp."""
+    found, width, pitch = travel(given), given.size("ring_pack.top_ring_width"), given.rules.get("station_pitch")
+    if found is None or width is None or pitch is None:
         return ()
     try:
-        depths = light_stations(found.top, found.bottom, width, INCH)
+        depths = light_stations(found.top, found.bottom, width, pitch)
     except ValueError:
         return ()
     texts = [given.length(depth, "0.1 mm") for depth in depths]

@@ -39,7 +39,7 @@ def front_outline(given: Given) -> tuple[Spot, ...] | None:
         return None
     if given.family.layout.kind == "inline":
         return box(-high, rail, -low, height)
-    half, up = _half_bank(given), bank_up(given.family, "B")
+    half, up = half_bank(given), bank_up(given.family, "B")
     if half is None or up is None:
         return None
     sine, cosine = up[1], up[2]
@@ -121,7 +121,7 @@ def _walls(given: Given) -> tuple[float | None, float | None]:
     return (min(walls), max(walls)) if len(walls) == 2 else (None, None)
 
 
-def _half_bank(given: Given) -> float | None:
+def half_bank(given: Given) -> float | None:
     bore, spacing = given.size("geometry.bore"), given.family.layout.bore_spacing
     return None if bore is None or spacing is None else spacing - bore / 2
 

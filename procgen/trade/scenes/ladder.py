@@ -1,0 +1,38 @@
+"""The sizes that a bore can be taken to, as rungs of a ladder: each step true against the others."""
+
+from __future__ import annotations
+
+from procgen.model.scene import Label, Path, Scene
+from procgen.trade.block import lengths
+from procgen.trade.scenes.view import Given
+
+FINE = "0.01 mm"
+
+
+def size_ladder(given: Given) -> tuple[Scene, ...]:
+    """The first size and every oversize on offer; above the last a sleeve."""
+    bore, steps = given.size("geometry.bore"), lengths(given.family, "oversizes")
+    if bore is None or not steps:
+        return ()
+    top = max(steps)
+    rungs = [(0.0, given.length(bore, FINE), "first size")]
+    rungs += [(step, given.length(bore + step, FINE), f"+{given.length(step, FINE)}") for step in sorted(steps)]
+    wide, over = top * 0.7, top * 1.15
+    shapes = [Path(((x, 0.0), (x, over)), "behind") for x in (0.0, wide)]
+    shapes += [Path(((0.0, height), (wide, height)), "outline") for height, _, _ in rungs]
+    sizes = [Label((wide, height), figure=size, place="right", dot=False) for height, size, _ in rungs]
+    names = [Label((0.0, height), words=(name,), place="left", dot=False) for height, _, name in rungs]
+    sleeve = Label((wide / 2, over), words=("above that, a sleeve",), place="beside", sides=("above",))
+    unit = given.unit.symbol
+    return (
+        Scene(
+            id="size-ladder",
+            title=f"Bore sizes on offer, {unit}",
+            view="steps in proportion",
+            describe=f"Bore sizes on offer: {', '.join(f'{size} {unit} ({name})' for _, size, name in rungs)}; then a sleeve.",
+            shapes=tuple(shapes),
+            labels=(*sizes, *names, sleeve),
+            largest=50.0,
+            to_scale=False,
+        ),
+    )

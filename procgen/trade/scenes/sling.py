@@ -1,0 +1,64 @@
+"""The block on a two-leg sling: how steep its legs stand."""
+
+from __future__ import annotations
+
+from math import radians, tan
+
+from procgen.model.scene import Area, Label, Mark, Path, Scene
+from procgen.trade.lifting import GRAVITY, leg_tension
+from procgen.trade.scenes.outline import outline
+from procgen.trade.scenes.view import Given
+
+INSET = 0.06  # of the block's length, that the legs are fixed inside its ends
+
+
+def stand_sling(given: Given) -> tuple[Scene, ...]:
+    """Legs at the shop's good angle, and dotted at the flattest it allows; the pull in each as a share of the weight."""
+    edge, mass = outline(given, "right"), given.size("block.mass")
+    good, least = given.rules.get("sling_angle_good"), given.rules.get("sling_angle_min")
+    if edge is None or good is None or least is None:
+        return ()
+    left, right = min(x for x, _ in edge), max(x for x, _ in edge)
+    top = max(y for _, y in edge)
+    start, end = left + INSET * (right - left), right - INSET * (right - left)
+    middle, span = (start + end) / 2, (end - start) / 2
+    hook, low = (middle, top + span * tan(radians(good))), (middle, top + span * tan(radians(least)))
+    pulls = {angle: leg_tension(1.0, 2, angle) / GRAVITY for angle in (good, least)}
+    words = [f"{_share(pulls[good])} of the weight", "in each leg"]
+    weight = (Label((middle, (top + min(y for _, y in edge)) / 2), figure=_kilograms(mass), place="on"),) if mass else ()
+    return (
+        Scene(
+            id="stand-sling",
+            title="Block on two legs of a sling",
+            view="seen from the side",
+            describe=(
+                f"The block on two sling legs at {good:g} degrees from the level; each then carries {_share(pulls[good])} "
+                f"of the weight. Dotted: at {least:g} degrees, the flattest allowed, each carries {_share(pulls[least])}."
+            ),
+            shapes=(
+                Area(edge, "iron"),
+                Path(edge, "outline", closed=True),
+                Path(((start, top), low, (end, top)), "limit"),
+                Path(((start, top), hook, (end, top)), "accent"),
+                Mark((start, top), "dot"),
+                Mark((end, top), "dot"),
+                Mark(hook, "ring"),
+            ),
+            labels=(
+                Label(((start + hook[0]) / 2, (top + hook[1]) / 2), f"{good:g}° or more", tuple(words), place="left",
+                      accent=True, dot=False),
+                Label(((end + middle) / 2, (top + low[1]) / 2), f"{least:g}°",
+                      (f"{_share(pulls[least])} of it,", "never flatter"), place="right", dot=False),
+                *weight,
+            ),
+            metal=(edge,),
+        ),
+    )  # fmt: skip
+
+
+def _share(pull: float) -> str:
+    return "all" if abs(pull - 1) < 0.005 else f"{pull * 100:.0f}\u202f%"
+
+
+def _kilograms(mass: float) -> str:
+    return f"{mass:.0f}\u202fkg"
