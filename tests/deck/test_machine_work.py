@@ -20,8 +20,8 @@ TRUE: Bores = dict.fromkeys((3.0, 8.0, 41.0, 74.0, 106.0, 122.0), (98.45, 98.45)
 PISTON = 98.40
 LINE: dict[str, Taken] = {
     "line_work": "cut", "line_hatch": "whole", "line_next": 0.01, "line_all": 0.02,
-    "centres_before": 118.00, "centres_after": 117.98,
-    "deck_flat_part": 0.02, "deck_flat_whole": 0.05, "corner_high": 234.00, "corner_low": 233.97, "deck_gone": 0.1,
+    "centre_loss": 0.02,
+    "deck_flat_part": 0.02, "deck_flat_whole": 0.05, "corner_spread": 0.03, "deck_gone": 0.1,
 }  # fmt: skip
 HONED: dict[str, Taken] = {"hone_tool": "rigid", "stones": "fresh", "patch": "none", "angle": 45.0, "surface": "fine"}
 EDGES: dict[str, Taken] = dict.fromkeys(("bore_edge", "saddle_edge", "cam_edge", "other_edge"), "clean")
@@ -75,7 +75,7 @@ def test_no_deck_is_cut_from_a_line_that_is_not_true(found: dict[str, Taken], ta
 
 
 @pytest.mark.parametrize(
-    ("found", "taken"), [({}, "done"), ({"deck_gone": 0.26}, "spent"), ({"corner_low": 233.94}, "again"),
+    ("found", "taken"), [({}, "done"), ({"deck_gone": 0.26}, "spent"), ({"corner_spread": 0.06}, "again"),
     ({"deck_flat_part": 0.06}, "again"), ({"deck_flat_whole": 0.11}, "again")]
 )  # fmt: skip
 def test_a_deck_is_cut_again_only_while_there_is_metal_to_cut(found: dict[str, Taken], taken: str) -> None:
