@@ -5,13 +5,15 @@ Sizes of brushes and rods are common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from procgen.model.family import Family, Opening, Passage
+from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import shells
 from procgen.trade.drills import largest_not_over
-from procgen.trade.galleys import UPSTREAM, dead_ends, natural, network, reach
+from procgen.trade.flushing import flush_way
+from procgen.trade.galleys import UPSTREAM, dead_ends, is_blind, natural, network, reach
+from procgen.trade.once import once
 from procgen.trade.passages import Segment, angle_between, axis, length, nearest
 
 ROD_UNDER = 0.2  # mm under the largest drill that enters
@@ -39,6 +41,7 @@ class PassagePlan:
     length: float
     out: tuple[str, ...]  # "plug MG-F", "relief valve RV", "cam shell 1", "main shell 1"
     entries: tuple[Entry, ...]  # one, or two where it is brushed from both ends
+    flush: tuple[str, str]  # the openings between which it is flushed, upstream first
     brush: tuple[float, float]  # least and most
     brush_length: float  # from each entry
     rod: float
@@ -48,6 +51,11 @@ class PassagePlan:
     @property
     def from_both_ends(self) -> bool:
         return len(self.entries) == 2
+
+    @property
+    def overlap(self) -> float:
+        """How far (mm) the strokes from two ends overlap in the middle; 0 where it is brushed from one."""
+        return 2 * self.brush_length - self.length if self.from_both_ends else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,10 +67,12 @@ class PlugCount:
     ids: tuple[str, ...]
 
 
+@once
 def cleaning_plan(family: Family) -> tuple[PassagePlan, ...]:
     """Every passage, from upstream to downstream: what is washed out of one lands in one that is still to be cleaned.
 
-    A passage that a brush must run through on its way comes before the one beyond it. What oil never reaches is last.
+    So one that a brush must run through comes after the one beyond it, whose dirt the brush draws back through it.
+    What oil never reaches is last.
     """
     stubs = dead_ends(family)
     return tuple(
@@ -83,24 +93,21 @@ def plug_list(family: Family) -> tuple[PlugCount, ...]:
 
 
 def _plan(family: Family, passage: Passage, order: int, dead_end: bool) -> PassagePlan:
-    reached = _entries(family, passage)
     long = length(passage)
-    entries = reached[: 2 if long > LONG else 1]
+    entries = entries_of(family, passage)[: 2 if long > LONG else 1]
     drill = largest_not_over(passage.diameter)
-    out = [thing for opening in passage.opens if (thing := _out(family, opening))]
+    out = [_out(family, opening, end) for opening, end in zip(passage.opens, axis(passage), strict=True)]
     for entry in entries:
-        for place in (*entry.through, entry.opening):
-            kind, _, of = place.partition(" ")
-            if (thing := _thing(family, kind, of)) and thing not in out:
-                out.append(thing)
+        out += [_thing(family, *place.partition(" ")[::2]) for place in (*entry.through, entry.opening)]
     return PassagePlan(
-        order, passage.id, passage.diameter, long, tuple(out), entries,
+        order, passage.id, passage.diameter, long, tuple(dict.fromkeys(filter(None, out))), entries,
+        flush_way(family, passage),
         (BRUSH_LEAST * passage.diameter, BRUSH_MOST * passage.diameter),
         (long / 2 if len(entries) == 2 else long) + OVERLAP, drill.size - ROD_UNDER, drill.name, dead_end,
     )  # fmt: skip
 
 
-def _entries(family: Family, passage: Passage) -> tuple[Entry, ...]:
+def entries_of(family: Family, passage: Passage) -> tuple[Entry, ...]:
     """Ends that a straight brush can enter by, those that need nothing else to be passed first."""
     lines = (axis(passage), axis(passage)[::-1])
     found = [e for o, line in zip(passage.opens, lines, strict=True) for e in _enter(family, passage, o, line)]
@@ -154,8 +161,15 @@ def _open_below(family: Family, inward: Segment) -> bool:
     return low < at_rail < high
 
 
-def _out(family: Family, opening: Opening) -> str:
-    return _thing(family, opening.kind, opening.of)
+def _out(family: Family, opening: Opening, end: Point) -> str:
+    """What must come out of this end. A shell whose oil hole stands over the end may stay: it is flushed through."""
+    is_open = opening.kind == "cam" and hole_in_shell(family, opening) is not None
+    return "" if is_open and not is_blind(family, opening, end) else _thing(family, opening.kind, opening.of)
+
+
+def hole_in_shell(family: Family, opening: Opening) -> float | None:
+    """Diameter (mm) of the oil hole in the shell that a passage end opens to; None while it is not known."""
+    return family.member("cam_bearing", opening.of, "shell_hole_diameter")
 
 
 def _thing(family: Family, kind: str, of: str) -> str:
@@ -169,23 +183,26 @@ def _thing(family: Family, kind: str, of: str) -> str:
 
 
 def _order(family: Family) -> tuple[str, ...]:
-    """Passage ids in the order of cleaning."""
+    """Passage ids in the order of cleaning: as oil comes to them, then what it never comes to."""
     net = network(family)
     coming: dict[str, None] = {}
-    for source in UPSTREAM:
-        if source in net.next:
-            coming.update(dict.fromkeys(reach(net, source)))
+    for port in UPSTREAM:
+        if port in net.next:
+            coming.update(dict.fromkeys(reach(net, port)))
     flowing = [node.removeprefix("passage ") for node in coming if node.startswith("passage ")]
     rest = sorted(family.passages.keys() - set(flowing), key=natural)
-    ordered: dict[str, None] = {}
-    for id in (*flowing, *rest):
-        for first in (*_run_through(family, id), id):
-            ordered.setdefault(first)
+    ordered: list[str] = []
+    waiting = [*flowing, *rest]
+    beyond = {id: _beyond(family, id) for id in waiting}
+    while waiting:
+        free = (id for id in waiting if not any(id in beyond[other] for other in waiting if other != id))
+        ordered.append(next(free, waiting[0]))
+        waiting.remove(ordered[-1])
     return tuple(ordered)
 
 
-def _run_through(family: Family, id: str) -> tuple[str, ...]:
-    """Passages that the brush for this one must run through."""
-    best = _entries(family, family.passages[id])[:1]
-    steps: Mapping[str, None] = {step: None for entry in best for step in entry.through}
-    return tuple(step.removeprefix("passage ") for step in steps if step.startswith("passage "))
+def _beyond(family: Family, id: str) -> frozenset[str]:
+    """Passages that the brush for this one runs through."""
+    best = entries_of(family, family.passages[id])[:1]
+    steps = (step for entry in best for step in entry.through)
+    return frozenset(step.removeprefix("passage ") for step in steps if step.startswith("passage "))

@@ -6,60 +6,107 @@ They are names in formulas and tables beside the family's own figures.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from types import MappingProxyType
 
 from procgen.model.family import Family
 from procgen.trade.cleaning import Entry, PassagePlan, cleaning_plan
-from procgen.trade.noses import nose
+from procgen.trade.fewest import all_out_because, fewest_out
+from procgen.trade.forgotten import if_forgotten
+from procgen.trade.noses import nose, turns_most
 from procgen.trade.passages import length
+from procgen.trade.routes import fed_by
+from procgen.trade.shells import shell_fits
+from procgen.trade.threads import ThreadError
 from procgen.units.dimension import LENGTH, NUMBER, Dimension
+
+Worked = Mapping[str, float | str | None]
+"""By member; None where there is no such thing for that member. Members that can't be told yet are left out."""
 
 
 @dataclass(frozen=True, slots=True)
 class Derived:
-    """One figure for each of something. `dimension` None: words. `work_out` leaves out members it can't tell."""
+    """One figure for each of something; for the family as a whole, `each` "", under the member "". `dimension` None:
+    words.
+    """
 
     name: str
     title: str
     each: str
     dimension: Dimension | None
     show: str  # step and unit to print in, "" for words
-    work_out: Callable[[Family], Mapping[str, float | str]]
+    work_out: Callable[[Family], Worked]
     source: str
+
+    @property
+    def axes(self) -> tuple[str, ...]:
+        return (self.each,) if self.each else ()
 
 
 PORTS = {"filter_in": "filter inlet", "filter_out": "filter outlet", "pump": "pump port", "pickup": "pick-up port"}
+BORES = {"main": "main saddle", "cam": "cam bore", "groove": "cam bore"}
 PRACTICE = "common practice, no source"
 
 
 def entry_words(entry: Entry) -> str:
     """Where a brush goes in, as people call it: "MG-F", "main saddle 1", "KS1, through KO1"."""
     kind, _, of = entry.opening.partition(" ")
-    place = f"main saddle {of}" if kind == "main" else of or PORTS.get(kind, kind)
+    place = f"{BORES[kind]} {of}" if kind in BORES else of or PORTS.get(kind, kind)
     passed = [step.removeprefix("passage ") for step in entry.through if step.startswith("passage ")]
     return ", through ".join((place, *passed))
 
 
 def _enter_by(plan: PassagePlan) -> str:
-    return " and ".join(entry_words(entry) for entry in plan.entries) or "no straight way: flush and hook"
+    if not plan.entries:
+        return f"no brush: flush {_flush(plan)}, hook"
+    return " and ".join(entry_words(entry) for entry in plan.entries)
+
+
+def _flush(plan: PassagePlan) -> str:
+    start, end = (entry_words(Entry(opening)) for opening in plan.flush)
+    return f"{start} to {end}" if start != end else f"at {start}"
 
 
 def _first_out(plan: PassagePlan) -> str:
     return ", ".join(thing.removeprefix("plug ") for thing in plan.out) or "nothing"
 
 
-def _each_plan(tell: Callable[[PassagePlan], float | str]) -> Callable[[Family], Mapping[str, float | str]]:
+def _each_plan(tell: Callable[[PassagePlan], float | str | None]) -> Callable[[Family], Worked]:
     return lambda family: {plan.passage: tell(plan) for plan in cleaning_plan(family)}
 
 
-def _passage_lengths(family: Family) -> Mapping[str, float | str]:
+def _passage_lengths(family: Family) -> Worked:
     return {id: length(passage) for id, passage in family.passages.items()}
 
 
-def _nose_rooms(family: Family) -> Mapping[str, float | str]:
+def _nose_rooms(family: Family) -> Worked:
     found = {id: nose(family, plug) for id, plug in family.plugs.items()}
     return {id: each.room for id, each in found.items() if each is not None}
+
+
+def _turns(family: Family) -> Worked:
+    found: dict[str, float | None] = {}
+    for id, plug in family.plugs.items():
+        with suppress(ThreadError):
+            found[id] = turns_most(family, plug)
+    return found
+
+
+def _fewest(family: Family) -> Worked:
+    return {"": float(len(fewest_out(family).out))} if family.passages and family.plugs else {}
+
+
+def _all_out_because(family: Family) -> Worked:
+    return {"": why} if (why := all_out_because(family)) else {}
+
+
+def _fed_by(each: str, kind: str) -> Callable[[Family], Worked]:
+    def work_out(family: Family) -> Worked:
+        found = {id: fed_by(family, f"{kind} {id}") for id in family.members.get(each, {})}
+        return {id: way for id, way in found.items() if way is not None}
+
+    return work_out
 
 
 _LISTED = (
@@ -70,8 +117,23 @@ _LISTED = (
     Derived("cleaning.both_ends", "from", "passage", None, "",
             _each_plan(lambda p: "both ends" if p.from_both_ends else "one end"), PRACTICE),
     Derived("cleaning.brush", "brush", "passage", LENGTH, "0.5 mm", _each_plan(lambda p: sum(p.brush) / 2), PRACTICE),
+    Derived("cleaning.brush_length", "brush reaches", "passage", LENGTH, "10 mm",
+            _each_plan(lambda p: p.brush_length), PRACTICE),
+    Derived("cleaning.overlap", "strokes overlap", "passage", LENGTH, "10 mm",
+            _each_plan(lambda p: p.overlap if p.from_both_ends else None), PRACTICE),
     Derived("cleaning.rod", "rod", "passage", LENGTH, "0.1 mm", _each_plan(lambda p: p.rod), PRACTICE),
+    Derived("cleaning.flush", "flush", "passage", None, "", _each_plan(_flush), "geometry"),
+    Derived("cleaning.dead_end", "flow", "passage", None, "",
+            _each_plan(lambda p: "dead end" if p.dead_end else "flows"), "geometry"),
     Derived("plug.nose_room", "nose at most", "plug", LENGTH, "0.1 mm", _nose_rooms, "geometry"),
+    Derived("plug.turns_most", "turns at most", "plug", NUMBER, "0.5", _turns, f"thread and geometry; {PRACTICE}"),
+    Derived("plug.if_forgotten", "if forgotten", "plug", None, "", if_forgotten, "routes of the oil, an estimate"),
+    Derived("galley.fewest_out", "fewest plugs that let a brush in everywhere", "", NUMBER, "1", _fewest, "geometry"),
+    Derived("galley.all_out_because", "why all come out", "", None, "", _all_out_because, PRACTICE),
+    Derived("main.fed_by", "fed by", "main", None, "", _fed_by("main", "main"), "routes of the oil"),
+    Derived("cam_bearing.fed_by", "fed by", "cam_bearing", None, "", _fed_by("cam_bearing", "cam"),
+            "routes of the oil"),
+    Derived("cam_bearing.shell_fits", "shell fits", "cam_bearing", None, "", shell_fits, "geometry"),
 )  # fmt: skip
 
 DERIVED: Mapping[str, Derived] = MappingProxyType({derived.name: derived for derived in _LISTED})

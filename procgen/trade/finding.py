@@ -5,17 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from procgen.files.problems import Place
 from procgen.model.family import Family
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing that does not fit. `subject`: what it is about, ("passage", "MG"), the first to be pointed at."""
+    """One thing that does not fit. `subject`: what it is about, ("passage", "MG"), the first to be pointed at.
+
+    `place`: where exactly it stands in the file, where that is known better than by its subject.
+    """
 
     code: str
     message: str
     subject: tuple[tuple[str, str], ...]
     hint: str = ""
+    place: Place | None = None
 
 
 Check = Callable[[Family], Iterator[Finding]]

@@ -1,4 +1,4 @@
-"""The oil's way through the block: what joins what, how each bearing is reached, what gets no oil, where nothing flows.
+"""The oil's way through the block as a network: what joins what, where oil goes on, where nothing flows.
 
 Nodes are words as the author writes openings: "passage MG", "main 1", "cam 1", "groove 1", "filter_out", "deck DF";
 and "lifters A" for a bank's lifter bores.
@@ -8,18 +8,20 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict, deque
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from math import radians
 
 from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import cam_centre, cam_radius, clock, clock_at, clock_gap, shells, word
-from procgen.trade.finding import Finding
-from procgen.trade.passages import axis, found_meetings, stated_meetings
+from procgen.trade.once import once
+from procgen.trade.passages import axis, stated_meetings
 
+UPSTREAM = ("pickup", "pump", "filter_in", "filter_out")
+"""Ports in the order in which oil comes to them. The first that the block holds is where it begins."""
 SOURCES = ("filter_out", "pump")
 """Where oil for the bearings comes from: clean, where the block holds the port; else straight from the pump."""
-UPSTREAM = ("pickup", "pump", "filter_in", "filter_out")
 HOLE = 0.3  # mm along the bore within which an end and a hole are the same
 
 
@@ -31,6 +33,7 @@ class Network:
     ends: frozenset[str]
 
 
+@once
 def network(family: Family) -> Network:
     """What the author says joins what, with bearings, grooves, filter and lifters between the passages."""
     joined: dict[str, set[str]] = defaultdict(set)
@@ -55,64 +58,39 @@ def network(family: Family) -> Network:
     for bank in family.members.get("bank", {}):
         if (galley := word(family, "bank", bank, "galley")) in family.passages:
             join(f"passage {galley}", f"lifters {bank}")
-    if {"filter_in", "filter_out"} <= joined.keys():
-        joined["filter_in"].add("filter_out")
     ends = frozenset(node for node in joined if not _passes_on(family, node))
-    return Network({node: tuple(sorted(joined[node], key=natural)) for node in sorted(joined, key=natural)}, ends)
+    ports = [port for port in UPSTREAM if port in joined]
+    for port, following in pairwise(ports):
+        if following not in reach(_sorted(joined, ends), port):
+            joined[port].add(following)  # outside the block: through pump, cover or filter
+    return _sorted(joined, ends)
 
 
-def routes(family: Family) -> Mapping[str, tuple[str, ...] | None]:
-    """For each main and cam bearing the shortest way for oil to it, from the source on; None where there is none.
+def source(net: Network) -> str | None:
+    """Where oil begins: at the pick-up, the pump or the filter, whichever comes first in the block."""
+    return next((port for port in UPSTREAM if port in net.next), None)
 
-    Empty while the passages or the source are not yet known.
+
+def reach(net: Network, start: str, without: Collection[str] = ()) -> Mapping[str, str]:
+    """Every node that oil from `start` comes to, in the order of its coming, with the node it comes from.
+
+    `without`: nodes taken away, to see what hangs on them.
     """
-    net = network(family)
-    source = next((node for node in SOURCES if node in net.next), None)
-    if source is None:
-        return {}
-    came_from = reach(net, source)
-    consumers = [f"main {id}" for id in family.members.get("main", {})]
-    consumers += [f"cam {id}" for id in family.members.get("cam_bearing", {})]
-    return {consumer: _walk(came_from, consumer) for consumer in consumers}
-
-
-def reach(net: Network, source: str) -> Mapping[str, str]:
-    """Every node that oil from `source` comes to, in the order of its coming, with the node it comes from."""
-    came_from = {source: ""}
-    waiting = deque([source])
+    came_from = {start: ""} if start not in without else {}
+    waiting = deque(came_from)
     while waiting:
         node = waiting.popleft()
-        for following in () if node in net.ends and node != source else net.next[node]:
-            if following not in came_from:
+        for following in () if node in net.ends and node != start else net.next[node]:
+            if following not in came_from and following not in without:
                 came_from[following] = node
                 waiting.append(following)
     return came_from
-
-
-def without_oil(family: Family) -> Iterator[Finding]:
-    """Every main and cam bearing has a way for oil to it. Not asked while a listed passage is not yet placed."""
-    if family.members.get("passage", {}).keys() - family.passages.keys():
-        return
-    for consumer, route in routes(family).items():
-        if route is None:
-            kind, id = consumer.split()
-            yield Finding(
-                "no-oil",
-                f"no passage brings oil to {kind} bearing {id}",
-                (("cam_bearing" if kind == "cam" else kind, id),),
-            )
 
 
 def dead_ends(family: Family) -> tuple[str, ...]:
     """Passages that no oil flows through: at most one of their ends and crossings leads anywhere."""
     net = network(family)
     return tuple(id for id in family.passages if len(net.next[f"passage {id}"]) <= 1)
-
-
-def differences(family: Family) -> tuple[frozenset[frozenset[str]], frozenset[frozenset[str]]]:
-    """Pairs of passages said to meet that do not in the drawing, and pairs that meet there and are not said to."""
-    stated, found = stated_meetings(family), found_meetings(family)
-    return stated - found, found - stated
 
 
 def is_blind(family: Family, opening: Opening, end: Point) -> bool:
@@ -151,6 +129,10 @@ def blind_ends(family: Family) -> tuple[tuple[Passage, Opening], ...]:
     )
 
 
+def _sorted(joined: Mapping[str, set[str]], ends: frozenset[str]) -> Network:
+    return Network({node: tuple(sorted(joined[node], key=natural)) for node in sorted(joined, key=natural)}, ends)
+
+
 def natural(text: str) -> tuple[tuple[int, str], ...]:
     """A sorting key by which D2 comes before D10."""
     return tuple((int(part), "") if part.isdigit() else (-1, part) for part in re.split(r"(\d+)", text) if part)
@@ -164,12 +146,3 @@ def _passes_on(family: Family, node: str) -> bool:
     if kind == "cam":
         return clock(family, id, "second_hole") is not None
     return True
-
-
-def _walk(came_from: Mapping[str, str], node: str) -> tuple[str, ...] | None:
-    if node not in came_from:
-        return None
-    way = [node]
-    while came_from[way[-1]]:
-        way.append(came_from[way[-1]])
-    return tuple(reversed(way))

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import dist
+from math import dist, floor
 
-from procgen.model.family import Family, Plug
-from procgen.trade.passages import axis, crossings
+from procgen.model.family import Family, Passage, Plug
+from procgen.trade.passages import axis, crossings, length
 from procgen.trade.threads import ThreadError, parse
 
 LEAST_TURNS, MOST_TURNS = 2, 3  # past hand-tight; common practice, no source
+PART_TURN = 0.5  # turns are counted by halves
 
 
 @dataclass(frozen=True, slots=True)
 class Nose:
-    """Depths (mm) below the face: `room` to the near edge of `behind`, the first passage that opens behind the plug.
+    """Depths (mm) below the face: `room` to the near edge of `behind`, the first that opens behind the plug: a
+    passage's id, or what the far end opens to.
 
     `least` and `most`: where the nose comes, at two and three turns past hand-tight; None for a straight plug whose
     length is not yet known.
@@ -27,16 +29,39 @@ class Nose:
 
 
 def nose(family: Family, plug: Plug) -> Nose | None:
-    """The tightest case among the passages that a plug closes; None where nothing opens behind it."""
-    found = []
-    for closed in plug.closes:
-        if (passage := family.passages.get(closed)) is None:
-            continue
-        start, end = axis(passage)
-        opened = crossings(family, passage, 0 if dist(plug.at, start) <= dist(plug.at, end) else 1)
-        if opened:
-            found.append(Nose(opened[0].near_edge, opened[0].other, *_depths(plug)))
+    """The tightest case among the passages that a plug closes; None where it closes none that is known."""
+    closed = [family.passages[id] for id in plug.closes if id in family.passages]
+    found = [Nose(*_room(family, passage, plug), *_depths(plug)) for passage in closed]
     return min(found, key=lambda each: each.room, default=None)
+
+
+def turns_most(family: Family, plug: Plug) -> float | None:
+    """Turns past hand-tight after which a taper plug stops, in halves and never more than three; None for a straight
+    plug, which stops on its washer.
+
+    ThreadError where the thread is not one of a listed kind.
+    """
+    thread, found = parse(plug.thread), nose(family, plug)
+    if thread.hand_tight is None:
+        return None
+    if found is None or _is_short(plug, found.room):
+        return float(MOST_TURNS)
+    free = (found.room - thread.hand_tight) / thread.pitch
+    return max(0.0, min(float(MOST_TURNS), floor(free / PART_TURN + 1e-9) * PART_TURN))
+
+
+def _room(family: Family, passage: Passage, plug: Plug) -> tuple[float, str]:
+    start, end = axis(passage)
+    near = 0 if dist(plug.at, start) <= dist(plug.at, end) else 1
+    opened = crossings(family, passage, near)
+    if opened:
+        return opened[0].near_edge, opened[0].other
+    return length(passage), str(passage.opens[1 - near])
+
+
+def _is_short(plug: Plug, room: float) -> bool:
+    """Whether a plug cut short can't reach that deep, however far it is turned."""
+    return plug.length is not None and plug.length <= room
 
 
 def _depths(plug: Plug) -> tuple[float | None, float | None]:

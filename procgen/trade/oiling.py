@@ -11,6 +11,8 @@ from math import acos, degrees, hypot, pi, radians, sqrt
 from procgen.trade.registry import function, positive
 from procgen.units.dimension import ANGLE, AREA, LENGTH, NUMBER
 
+MINUTES_A_DEGREE = 720 / 360
+
 
 @function(takes=(LENGTH, LENGTH, LENGTH), gives=AREA, source="geometry")
 def lens_area(first_diameter: float, second_diameter: float, apart: float) -> float:
@@ -48,6 +50,17 @@ def hole_offset(radius: float, turned: float, along: float) -> float:
     return hypot(radius * radians(turned), along)
 
 
+@function(takes=(LENGTH, LENGTH, LENGTH, ANGLE, LENGTH), gives=NUMBER, source="geometry")
+def opening_left(
+    block_hole_diameter: float, shell_hole_diameter: float, radius: float, turned: float, along: float
+) -> float:
+    """Share of the smaller hole (0 to 1) open in a shell that sits `turned` (deg) and shifted `along` (mm) off.
+
+    Hole diameters and the radius (mm) of the bore in the block. ValueError if a size is not above 0.
+    """
+    return hole_overlap(block_hole_diameter, shell_hole_diameter, hole_offset(radius, turned, along))
+
+
 @function(takes=(LENGTH, LENGTH, LENGTH, NUMBER), gives=ANGLE, source="geometry")
 def clock_error_max(block_hole_diameter: float, shell_hole_diameter: float, radius: float, overlap: float) -> float:
     """Most (deg) that a shell may be turned off before less than `overlap` (0 to 1) of the smaller hole stands open.
@@ -56,21 +69,58 @@ def clock_error_max(block_hole_diameter: float, shell_hole_diameter: float, radi
     above 0 or the overlap is no share.
     """
     positive(radius=radius)
+    return degrees(offset_max(block_hole_diameter, shell_hole_diameter, overlap) / radius)
+
+
+@function(takes=(LENGTH, LENGTH, NUMBER), gives=LENGTH, source="geometry")
+def offset_max(first_diameter: float, second_diameter: float, overlap: float) -> float:
+    """Most (mm) that two holes may stand apart before less than `overlap` (0 to 1) of the smaller one is open: the arc
+    at the shell's outside, where it is only turned; the shift, where it is only shifted.
+
+    ValueError if a diameter is not above 0 or the overlap is no share.
+    """
+    positive(hole_diameter=min(first_diameter, second_diameter))
     if not 0 <= overlap <= 1:
         raise ValueError("an overlap is a share between 0 and 100 %")
-    open_until = abs(block_hole_diameter - shell_hole_diameter) / 2
-    shut_from = (block_hole_diameter + shell_hole_diameter) / 2
-    if overlap == 0:
-        return degrees(shut_from / radius)
-    if overlap == 1:
-        return degrees(open_until / radius)
-    low, high = open_until, shut_from
+    low, high = abs(first_diameter - second_diameter) / 2, (first_diameter + second_diameter) / 2
+    if overlap in (0, 1):
+        return high if overlap == 0 else low
     while low < (middle := (low + high) / 2) < high:
-        if hole_overlap(block_hole_diameter, shell_hole_diameter, middle) >= overlap:
+        if hole_overlap(first_diameter, second_diameter, middle) >= overlap:
             low = middle
         else:
             high = middle
-    return degrees(low / radius)
+    return low
+
+
+@function(takes=(LENGTH, LENGTH, LENGTH, NUMBER, LENGTH), gives=ANGLE, source="geometry")
+def clock_error_shifted(
+    block_hole_diameter: float, shell_hole_diameter: float, radius: float, overlap: float, along: float
+) -> float:
+    """Most (deg) that a shell may still be turned off when it already sits `along` (mm) off its place.
+
+    ValueError, beside those of `clock_error_max`, where the shift alone leaves too little open.
+    """
+    positive(radius=radius)
+    most = offset_max(block_hole_diameter, shell_hole_diameter, overlap)
+    if abs(along) > most:
+        raise ValueError(
+            f"{abs(along):g} mm along the bore alone leaves less than {overlap * 100:g} % of the hole open"
+        )
+    return degrees(sqrt(most**2 - along**2) / radius)
+
+
+@function(takes=(LENGTH, ANGLE), gives=LENGTH, source="geometry")
+def arc(radius: float, turned: float) -> float:
+    """Length (mm) on a bore of `radius` (mm) that lies under `turned` (deg). ValueError if radius is not above 0."""
+    positive(radius=radius)
+    return radius * radians(turned)
+
+
+@function(takes=(ANGLE,), gives=NUMBER, source="a clock face: 12 hours round")
+def clock_minutes(turned: float) -> float:
+    """Minutes of clock position in `turned` (deg): half an hour is 15 deg."""
+    return turned * MINUTES_A_DEGREE
 
 
 def _acos(cosine: float) -> float:

@@ -81,8 +81,10 @@ def nearest(first: Segment, second: Segment) -> Nearest:
 
 
 def angle_between(first: Segment, second: Segment) -> float:
-    """Acute angle (deg) between the directions of two segments, 0 to 90."""
+    """Acute angle (deg) between the directions of two segments, 0 to 90; 0 where one is a point, without direction."""
     u, v = minus(first[1], first[0]), minus(second[1], second[0])
+    if not any(u) or not any(v):
+        return 0.0
     return degrees(acos(min(1.0, abs(dot(u, v)) / (hypot(*u) * hypot(*v)))))
 
 
@@ -110,6 +112,12 @@ def found_meetings(family: Family) -> frozenset[frozenset[str]]:
         for p, q in combinations(family.passages.values(), 2)
         if nearest(axis(p), axis(q)).apart <= MEETS
     )
+
+
+def differences(family: Family) -> tuple[frozenset[frozenset[str]], frozenset[frozenset[str]]]:
+    """Pairs of passages said to meet that do not in the drawing, and pairs that meet there and are not said to."""
+    stated, found = stated_meetings(family), found_meetings(family)
+    return stated - found, found - stated
 
 
 def crossings(family: Family, passage: Passage, from_end: int = 0) -> tuple[Crossing, ...]:

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from procgen.model.family import Family
 from procgen.trade.block import cam_centre, clock, clock_at, clock_gap, clock_text, shells
+from procgen.trade.cleaning import entries_of, hole_in_shell
 from procgen.trade.galleys import blind_ends, dead_ends
 from procgen.trade.layout.ends import ends_of
 from procgen.units.compare import at_most
@@ -36,6 +37,27 @@ def behind_shells(family: Family) -> Conclusion:
     if not any(True for _ in ends_of(family, "cam")):
         return None, "no passage to a cam bearing is known yet"
     return "nothing", "every passage that ends at a cam bearing ends at its oil hole"
+
+
+def brush_past_shells(family: Family) -> Conclusion:
+    """`cam.brush_past_shells`: yes where a brush goes right through every passage to the cam with the shells in."""
+    behind, because = behind_shells(family)
+    if shells(family) == "none" or behind is None:
+        return (None if behind is None else "yes"), because
+    if behind == "groove":
+        return "no", "the groove behind the shells is open only in an empty bore"
+    if behind == "stub":
+        return "no", because
+    holes = [(passage, hole_in_shell(family, opening)) for passage, opening, _, _ in ends_of(family, "cam")]
+    if any(hole is None for _, hole in holes):
+        return None, "the oil holes of the shells are not yet known"
+    across = [p.id for p, _ in holes if any(entry.through for entry in entries_of(family, p)[:1])]
+    if across:
+        return "no", f"the brush for {_listed(across)} comes across the cam bore"
+    narrow = [p.id for p, hole in holes if hole is not None and not at_most(p.diameter, hole, LENGTH)]
+    if narrow:
+        return "no", f"the holes in the shells are smaller than {_listed(narrow)}"
+    return "yes", "every passage ends at a shell hole of at least its own size"
 
 
 def bottom_oil(family: Family) -> Conclusion:
@@ -101,6 +123,7 @@ def galley_dead_ends(family: Family) -> Conclusion:
 CONCLUSIONS: Mapping[str, Callable[[Family], Conclusion]] = MappingProxyType(
     {
         "cam.behind_shells": behind_shells,
+        "cam.brush_past_shells": brush_past_shells,
         "cam.bottom_oil": bottom_oil,
         "cam.shell_sizes": shell_sizes,
         "engine.banks": banks,

@@ -3,9 +3,11 @@
 Every tolerance has its name and reason beside the check that uses it.
 """
 
+from collections.abc import Iterator
+
+from procgen.model.family import Family
 from procgen.trade.finding import Check, Finding
-from procgen.trade.galleys import without_oil
-from procgen.trade.layout.ends import block_holes, cam_ends, deck_ends, main_ends, meetings, plug_ends
+from procgen.trade.layout.ends import block_holes, cam_ends, deck_ends, main_ends, plug_ends
 from procgen.trade.layout.fits import cam_shells, clearances, core_plugs
 from procgen.trade.layout.metal import (
     cam_tunnel_apart,
@@ -14,16 +16,28 @@ from procgen.trade.layout.metal import (
     passages_apart,
     rod_swing_clear,
 )
+from procgen.trade.layout.network import lines, meetings, reached, unsaid_meetings, with_lines
 from procgen.trade.layout.plugs import idle_plugs, open_ends, plug_noses, tap_drills
+from procgen.trade.layout.shells import shell_holes
 from procgen.trade.layout.travel import rings_in_bore, stack
+from procgen.trade.routes import without_oil
 
-__all__ = ["GEOMETRY_CHECKS", "Check", "Finding"]
+__all__ = ["GEOMETRY_CHECKS", "Check", "Finding", "findings"]
 
 GEOMETRY_CHECKS: tuple[Check, ...] = (
     stack, rings_in_bore,
-    clearances, cam_shells, core_plugs,
-    meetings, plug_ends, main_ends, cam_ends, block_holes, deck_ends,
+    clearances, cam_shells, core_plugs, shell_holes,
+    meetings, unsaid_meetings, reached, plug_ends, main_ends, cam_ends, block_holes, deck_ends,
     open_ends, idle_plugs, tap_drills, plug_noses,
     passages_apart, cylinders_apart, cam_tunnel_apart, rod_swing_clear, lifters_fed,
     without_oil,
 )  # fmt: skip
+"""What is asked of a family whose passages are all lines."""
+
+
+def findings(family: Family) -> Iterator[Finding]:
+    """All that does not fit. A passage that is no line is told of as that, and by no check that would need its line."""
+    yield from lines(family)
+    drawn = with_lines(family)
+    for check in GEOMETRY_CHECKS:
+        yield from check(drawn)

@@ -8,7 +8,7 @@ from math import dist, hypot, radians
 from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import bank_up, cam_centre, cam_radius, clock, clock_at, clock_gap, clock_text
 from procgen.trade.finding import Finding, mm
-from procgen.trade.passages import MEETS, Segment, axis, dot, nearest, stated_meetings
+from procgen.trade.passages import MEETS, Segment, axis, dot, nearest
 
 SURFACE = 0.05  # mm: half the last digit of a coordinate drawn to 0.1 mm
 HOLES = ("block_hole", "second_hole", "blind_stub")
@@ -21,29 +21,6 @@ def ends_of(family: Family, *kinds: str) -> Iterator[tuple[Passage, Opening, Poi
         for opening, here, there in zip(passage.opens, axis(passage), axis(passage)[::-1], strict=True):
             if opening.kind in kinds:
                 yield passage, opening, here, there
-
-
-def meetings(family: Family) -> Iterator[Finding]:
-    """Passages said to be joined must meet, and an end that opens to a passage must lie on its axis."""
-    for pair in sorted(map(sorted, stated_meetings(family))):
-        first, second = (family.passages[id] for id in pair)
-        apart = nearest(axis(first), axis(second)).apart
-        if apart > MEETS:
-            yield Finding(
-                "passages-apart",
-                f"{first.id} and {second.id} are said to meet, and pass {mm(apart, 3)} apart",
-                _passages(first.id, second.id),
-            )
-    for passage, opening, here, _ in ends_of(family, "passage"):
-        if (other := family.passages.get(opening.of)) is None:
-            continue
-        apart = nearest((here, here), axis(other)).apart
-        if apart > MEETS:
-            yield Finding(
-                "end-off-axis",
-                f"{passage.id} ends {mm(apart, 3)} off the axis of {other.id}, which it opens to",
-                _passages(passage.id, other.id),
-            )
 
 
 def main_ends(family: Family) -> Iterator[Finding]:
@@ -146,7 +123,3 @@ def _within_width(family: Family, passage: Passage, end: Point, each: str, id: s
             f"which is {mm(width)} wide",
             (("passage", passage.id), (each, id)),
         )
-
-
-def _passages(*ids: str) -> tuple[tuple[str, str], ...]:
-    return tuple(("passage", id) for id in ids)

@@ -25,6 +25,7 @@ from procgen.trade.passages import (
     along,
     axis,
     dot,
+    found_meetings,
     length,
     metal_between,
     minus,
@@ -45,8 +46,8 @@ LIFTER_BITE = 1.0  # mm that a galley must reach into the bores it feeds: less c
 
 
 def passages_apart(family: Family) -> Iterator[Finding]:
-    """Passages that do not open into each other keep their metal."""
-    joined = stated_meetings(family)
+    """Passages that do not open into each other keep their metal. Those whose axes meet are asked about elsewhere."""
+    joined = stated_meetings(family) | found_meetings(family)
     for first, second in combinations(family.passages.values(), 2):
         if frozenset((first.id, second.id)) in joined:
             continue

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from procgen.model.family import Family
+from procgen.model.family import Family, Opening
 from procgen.trade.finding import Finding, mm
+from procgen.trade.forgotten import cost_of, in_a_sentence
 from procgen.trade.noses import nose
+from procgen.trade.passages import axis
 from procgen.trade.threads import ThreadError, parse
 from procgen.units.compare import at_most
 from procgen.units.dimension import LENGTH
@@ -18,19 +20,18 @@ def open_ends(family: Family) -> Iterator[Finding]:
     Of a plug or passage that is listed but not yet placed, nothing is said; nor where no plugs are listed at all.
     """
     for passage in family.passages.values():
-        for opening in passage.opens:
+        for opening, end in zip(passage.opens, axis(passage), strict=True):
             subject = (("passage", passage.id),)
             if opening.kind == "open":
-                yield Finding("open-end", f"an end of {passage.id} stands open", subject, "name what closes it")
-            elif opening.kind in ("plug", "passage"):
-                listed = family.members.get(opening.kind)
-                if listed is not None and opening.of not in listed:
-                    yield Finding(
-                        "open-end",
-                        f"an end of {passage.id} opens to {opening}, which is not listed",
-                        subject,
-                        f"list {opening.of}, or name what closes this end",
-                    )
+                said, mend = "stands open", "name what closes it"
+            elif opening.kind in ("plug", "passage") and _is_missing(family, opening):
+                said = f"opens to {opening}, which is not listed"
+                mend = f"list {opening.of}, or name what closes this end"
+            else:
+                continue
+            cost = cost_of(family, (passage.id,), end)
+            told = f": {in_a_sentence(cost)}" if cost is not None else ""
+            yield Finding("open-end", f"an end of {passage.id} {said}{told}", subject, mend, opening.place)
 
 
 def idle_plugs(family: Family) -> Iterator[Finding]:
@@ -56,7 +57,8 @@ def tap_drills(family: Family) -> Iterator[Finding]:
             if passage is not None and not at_most(passage.diameter, drill, LENGTH):
                 yield Finding(
                     "tap-drill",
-                    f"{plug.thread} is tapped from {mm(drill)}, {closed} is {mm(passage.diameter)}",
+                    f"plug {plug.id} is too small for {closed}: {plug.thread} is tapped from {mm(drill)}, "
+                    f"the passage is {mm(passage.diameter)}",
                     (("plug", plug.id), ("passage", closed)),
                     "a larger plug",
                 )
@@ -73,6 +75,11 @@ def plug_noses(family: Family) -> Iterator[Finding]:
                 "plug-nose",
                 f"the nose of plug {plug.id} goes {mm(found.least)} to {mm(found.most)} deep; "
                 f"{found.behind} opens at {mm(found.room)}",
-                (("plug", plug.id), ("passage", found.behind)),
+                (("plug", plug.id), *((("passage", found.behind),) if found.behind in family.passages else ())),
                 "a shorter plug, or move the passage",
             )
+
+
+def _is_missing(family: Family, opening: Opening) -> bool:
+    listed = family.members.get(opening.kind)
+    return listed is not None and opening.of not in listed
