@@ -31,7 +31,7 @@ RINGS: dict[str, Taken] = {
 }  # fmt: skip
 WASHED: dict[str, Taken] = {"cut_since": "no", "cloth": "white", "bloom": "none", "paper": "white"}
 SHELLS: dict[str, Taken] = {
-    "main_look": "even", "rod_look": "even", "shell_place": "known", "main_oil": "meets", "journal_round": "round",
+    "main_look": "even", "rod_look": "even", "shell_place": "known", "journal_round": "round",
     "main_journal": 62.00, "main_bore": 62.05, "rod_journal": 52.50, "rod_bore": 52.55, "crank_turn": "free",
 }  # fmt: skip
 
@@ -366,7 +366,7 @@ def test_one_bad_main_does_not_condemn_its_neighbours() -> None:
 @pytest.mark.parametrize(
     ("found", "main", "rod"),
     [({"journal_round": "oval"}, "grind", "grind"), ({"shell_place": "unknown"}, "new", "new"),
-     ({"main_oil": "shut"}, "shut", "stays")],
+     ({"main_look": "shut"}, "shut", "stays")],
 )  # fmt: skip
 def test_oval_journals_lost_places_and_shut_oil_holes(found: dict[str, Taken], main: str, rod: str) -> None:
     stand = shells(**found)
