@@ -85,11 +85,14 @@ def not_yet_known(context: Context) -> Iterator[Problem]:
     """What a family does not state yet and a card asks for. It prints as a blank box to fill in, never as a guess."""
     for family_id, made in context.benches.items():
         family = context.workshop.families[family_id]
+        asked: dict[str, list[str]] = defaultdict(list)
         for card in context.whole_cards(next(iter(made.values()))):
-            wanted = list(missing(speaker_for(card, made)))
-            if wanted:
-                message = f"{family.name}: card `{card}` has blank boxes for {len(wanted)} things: {'; '.join(wanted)}"
-                yield note("not-yet-known", message, family.place)
+            for title in missing(speaker_for(card, made)):
+                asked[title].append(card)
+        if asked:
+            listed = "; ".join(f"{title} ({', '.join(cards)})" for title, cards in asked.items())
+            number = f"{len(asked)} figure{'' if len(asked) == 1 else 's'}"
+            yield note("not-yet-known", f"{family.name} leaves {number} blank on its cards: {listed}", family.place)
 
 
 def example(found: Mapping[str, float | str], speaker: Speaker) -> str:

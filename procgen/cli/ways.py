@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
-from procgen.files.problems import Problem
-from procgen.files.reporters import as_text
+from procgen.files.problems import Problem, Severity
+from procgen.files.reporters import as_lines, as_text
 from procgen.model.workshop import Workshop
 
 
@@ -26,10 +26,13 @@ def cache() -> Path:
 
 
 def tell(problems: Iterable[Problem], sources: Mapping[str, str]) -> None:
-    """The problems for a person, on the error stream."""
+    """The problems for a person, on the error stream: notes a line each, the others with the line they stand in."""
     found = list(problems)
-    if found:
-        print(as_text(found, sources), end="", file=sys.stderr)
+    notes = [problem for problem in found if problem.severity is Severity.NOTE]
+    if notes:
+        print(as_lines(notes), file=sys.stderr)
+    if len(notes) < len(found):
+        print(as_text((p for p in found if p.severity is not Severity.NOTE), sources), end="", file=sys.stderr)
 
 
 def counts(workshop: Workshop) -> str:

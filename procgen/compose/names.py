@@ -60,6 +60,12 @@ class Names:
         for prefix, other in self._others.items():
             yield from (f"{prefix}.{name}" for name, _ in _own_names(other))
 
+    def __getitem__(self, name: str) -> Meaning:
+        meaning = self.get(name)
+        if meaning is None:
+            raise KeyError(name)
+        return meaning
+
     def get(self, name: str) -> Meaning | None:
         if name in self._own:
             return self._own[name]

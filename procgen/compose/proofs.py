@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 from procgen.compose.bench import Bench
 from procgen.compose.grounds import DecisionGround
-from procgen.compose.scope import CardScope
-from procgen.formula import State
+from procgen.compose.scope import CardScope, picked
+from procgen.formula import State, names
 from procgen.formula.prove import Case, Proof, prove
 from procgen.model.formula import Not
-from procgen.model.procedure import Decision
+from procgen.model.procedure import Decision, ValueSpec
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +55,46 @@ class Proofs:
         impossible = tuple(formula.tree for formula, _ in decision.impossible)
         if decision.when is not None:  # whoever stands before the decision has met its own condition
             impossible += (Not(decision.when.tree, decision.when.tree.at),)
+        asked = sorted(_asked(scope, decision))
+        made: dict[tuple[object, ...], Proof] = {}
         for member in scope.indices(decision.each):
             there = scope.applies(decision.when, member)
             if there.state is State.NONE or there.value is False:
                 continue
-            ground = DecisionGround(scope, member, self.outcomes)
-            yield Proven(scope.procedure.id, decision, variant, member, prove(cases, ground, impossible))
+            alike = tuple(_said(scope, name, member) for name in asked)
+            if alike not in made:
+                made[alike] = prove(cases, DecisionGround(scope, member, self.outcomes), impossible)
+            yield Proven(scope.procedure.id, decision, variant, member, made[alike])
+
+
+def _asked(scope: CardScope, decision: Decision) -> set[str]:
+    """Every name that has a say in the decision and that there is one of for each of its members.
+
+    Members that agree in all of these share one proof.
+    """
+    formulas = [branch.when for branch in decision.branches] + [decision.when, *(f for f, _ in decision.impossible)]
+    waiting = [name for formula in formulas if formula is not None for name in names(formula.tree)]
+    found: set[str] = set()
+    while waiting:
+        name = waiting.pop()
+        meaning = scope.lexicon.meanings.get(name)
+        if name in found or meaning is None:
+            continue
+        found.add(name)
+        if isinstance(meaning.spec, ValueSpec):
+            inner = (meaning.spec.formula, meaning.spec.when)
+            prefix = "" if meaning.card is scope.procedure else name.rpartition(".")[0] + "."
+            waiting += [_of_card(prefix, used, scope) for f in inner if f is not None for used in names(f.tree)]
+    return {name for name in found if set(decision.each) & set(scope.axes(scope.lexicon.meanings[name]))}
+
+
+def _said(scope: CardScope, name: str, member: Mapping[str, str]) -> tuple[object, ...]:
+    """All that the name says of the member."""
+    cells = picked(scope.whole(name), member).cells
+    return tuple((key, cell.state, cell.value, cell.because) for key, cell in cells.items())
+
+
+def _of_card(prefix: str, name: str, scope: CardScope) -> str:
+    """A name of another card's formula as this card calls it."""
+    own = f"{prefix}{name}"
+    return own if prefix and scope.lexicon.meanings.get(own) is not None else name
