@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from procgen.draw.fonts import FIGURE, HEAD, SUB, TEXT
 from procgen.model.card import Box, Card, Conclusion, Figure, Grid, Panel, Path, Row, Shop, plain
+from procgen.model.scene import Scene
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,17 @@ def said(card: Card, shop: Shop) -> Iterator[Said]:
         yield Said(text, TEXT)
 
 
+def drawn(card: Card) -> Iterator[Said]:
+    """What is written in the drawings: any of it may be set as a figure or as words."""
+    for step in card.steps:
+        for key in step.drawings:
+            scene = card.scenes.get(key)
+            if isinstance(scene, Scene):
+                for text in scene.texts():
+                    yield Said(text, TEXT, step.id)
+                    yield Said(text, FIGURE, step.id)
+
+
 def _panel(panel: Panel, step: str) -> Iterator[Said]:
     yield Said(panel.level, TEXT if panel.level == "NOTICE" else HEAD, step)
     for text in (panel.hazard, panel.consequence, panel.avoid, panel.defers_to.rstrip(".")):
@@ -81,10 +93,10 @@ def _grid(grid: Grid, step: str) -> Iterator[Said]:
 
 
 def _box(box: Box, step: str) -> Iterator[Said]:
-    words = (words for _, words in (*box.choices, *box.axes))
+    words = (words for _, words in box.choices)
     for text in (box.title, box.member_word, box.unit, box.gauge, *box.stations, box.stations_unit, box.expect, *words):
         yield Said(text, TEXT, step)
-    for text in (box.where, box.how):
+    for text in (box.where, box.how, *(words for _, words in box.axes)):
         yield Said(text[1:].rstrip("."), TEXT, step)  # its first letter may become a capital
 
 

@@ -8,6 +8,7 @@ from typing import Any
 from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, TEXT
+from procgen.draw.svg import NoRoom
 from procgen.model.card import Card, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import BOXES_AT_MOST, Fit
@@ -15,19 +16,17 @@ from procgen.paper.qr import qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
+from procgen.paper.words import tidy
 
 Draw = Callable[[object, float, float, str], str]
-"""scene, width that there is (mm), type size (pt), theme's name -> SVG"""
+"""scene, width that there is (mm), type size (pt), theme's name -> SVG; NoRoom where it cannot be drawn so"""
 
 
-def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, draw: Draw | None) -> dict[str, Any]:
-    """Names for `cards/card.html`. `least_title`: the title's floor, pt."""
+def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, draw: Draw) -> dict[str, Any]:
+    """Names for `cards/card.html`. `least_title`: the title's floor, pt; `undrawn`: drawings that had no room."""
     title_size = fit.title(card.title, fit.sizes.title, least_title)
     address, code, side = _address(card, shop, theme)
-    drawings = {}
-    if draw:
-        for key, scene in card.scenes.items():
-            drawings[key] = Markup(draw(scene, fit.text, fit.sizes.step, theme.name))
+    drawings, undrawn = _drawings(card, fit, theme, draw)
     return {
         "card": card,
         "shop": shop,
@@ -38,6 +37,7 @@ def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, 
         "address": address.removeprefix("https://").removeprefix("http://"),
         "foot_css": f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {_who(shop, fit):.3f}mm }}",
         "drawings": drawings,
+        "undrawn": undrawn,
         "value_table": fit.value_table,
         "tables_of": lambda grid, key: tables(grid, fit, key),
         "arms_of": lambda path: arms(path, fit),
@@ -45,6 +45,21 @@ def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, 
         "reading_count": fit.reading_count,
         "boxes_at_most": BOXES_AT_MOST,
     }
+
+
+def _drawings(card: Card, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str, Markup], dict[str, str]]:
+    """SVGs by key, and why there is none for the rest."""
+    drawings, undrawn = {}, {}
+    for key in (key for step in card.steps for key in step.drawings):
+        try:
+            svg = draw(card.scenes[key], fit.text, fit.sizes.step, theme.name)
+        except KeyError:
+            undrawn[key] = "it is not there"
+        except NoRoom as tight:
+            undrawn[key] = str(tight)
+        else:
+            drawings[key] = Markup(tidy(svg))
+    return drawings, undrawn
 
 
 def _address(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:

@@ -40,6 +40,7 @@ class Engine:
     def __init__(self, fonts: Fonts) -> None:
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
+        self._images: dict[str, Any] = {}  # by data URI: the style sheets' few shapes
         self._faces = weasyprint.CSS(string=fonts.css(), font_config=self._fonts, url_fetcher=self._fetcher)
 
     def sheet(self, css: str) -> Any:
@@ -54,7 +55,7 @@ class Engine:
         source = weasyprint.HTML(string=html, url_fetcher=self._fetcher)
         try:
             return source.render(
-                stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache={}
+                stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
             )
         except FatalURLFetchingError as refused:  # not an Exception, so nothing above would expect it
             raise NotHandedIn(str(refused)) from None

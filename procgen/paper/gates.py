@@ -12,7 +12,7 @@ from procgen.model.card import Card, Shop
 from procgen.model.workshop import Hole, Stock
 from procgen.paper import told
 from procgen.paper.boxes import MM, attribute, is_image, is_margin, is_text, pages, walk
-from procgen.paper.content import said
+from procgen.paper.content import drawn, said
 from procgen.paper.fit import Fit
 from procgen.paper.pack import Part
 from procgen.paper.words import tidy
@@ -23,7 +23,7 @@ _LENIENT = 0.15  # mm: layout rounds
 def coverage(card: Card, shop: Shop, fonts: Fonts) -> tuple[Problem, ...]:
     """Characters that the fonts lack: they would be printed as boxes, or in somebody else's font."""
     problems = []
-    for one in said(card, shop):
+    for one in (*said(card, shop), *drawn(card)):
         lacking = fonts.missing(tidy(one.text), one.family)
         if lacking:
             problems.append(told.characters(card, one.step, lacking))

@@ -1,7 +1,7 @@
 """Which part of a card goes on which face.
 
-Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision or a table
-stays whole where a face can hold it. After that: fewest faces, few steps that go on overleaf, faces filled alike.
+Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision stays whole
+where a face can hold it. After that: fewest faces, few steps and tables that go on overleaf, faces filled alike.
 """
 
 from __future__ import annotations
@@ -58,7 +58,7 @@ class Plan:
 
 
 Cost = tuple[int, int, int, int, float]
-"""Parts that overflow, decisions and tables cut that a face holds, faces, steps that go on overleaf though a face holds
+"""Parts that overflow, decisions cut that a face holds, faces, steps and tables that go on overleaf though a face holds
 them, squares of what is left empty: compared in that order."""
 
 
@@ -119,8 +119,8 @@ def _space(parts: Sequence[Part], room: Room, start: int, end: int) -> float:
 
 
 def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:
-    """For a break before each part: how many decisions and tables it would cut that a face can hold; and whether it
-    sends a step on that a face can hold, and whether it parts a step's words from what they lead to."""
+    """For a break before each part: how many decisions it would cut that a face can hold; and how many steps and tables
+    that a face can hold it sends on, and whether it parts a step's words from what they lead to."""
     whole: dict[str, float] = {}
     for part in parts:
         for group in part.groups:
@@ -128,8 +128,9 @@ def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:
     hard, soft = [0], [0]
     for before, part in pairwise(parts):
         shared = [group for group in part.groups if group in before.groups]
-        hard.append(sum(whole[group] <= face for group in shared[1:]))
+        cut = [group for group in shared if whole[group] <= face]
+        hard.append(sum("/decision" in group for group in cut))
         leads = bool(shared) and before.key.endswith("/words")
         next_height = whole[part.groups[1]] if len(part.groups) > 1 else part.height
-        soft.append(int(bool(shared) and whole[shared[0]] <= face) + int(leads and before.height + next_height <= face))
+        soft.append(len(cut) - hard[-1] + int(leads and before.height + next_height <= face))
     return hard, soft

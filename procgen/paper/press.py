@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, Fonts
+from procgen.draw.svg import Drawer
 from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
@@ -22,6 +23,7 @@ from procgen.paper.faces import margins, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.page import line, page
+from procgen.paper.shapes import hollow
 from procgen.paper.sizes import FLOOR, LADDER, Sizes, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
@@ -52,6 +54,16 @@ class _Setting:
 
 
 @dataclass(frozen=True)
+class _Order:
+    """What a card is printed for."""
+
+    shop: Shop
+    stock: Stock
+    read_from: ReadFrom
+    theme: str
+
+
+@dataclass(frozen=True)
 class _Measured:
     setting: _Setting
     context: Mapping[str, Any]
@@ -59,17 +71,23 @@ class _Measured:
     parts: tuple[Part, ...]
     plan: Plan
 
+    def is_no_worse_than(self, other: _Measured) -> bool:
+        """Whether no more is cut, overflows or stays undrawn."""
+        mine, theirs = self.plan, other.plan
+        drawn = len(self.context["undrawn"]) <= len(other.context["undrawn"])
+        return drawn and len(mine.split) <= len(theirs.split) and len(mine.tall) <= len(theirs.tall)
+
 
 class Press:
     """Kept for a process's life; hand it cards one after the other.
 
     `templates`: directories in which `cards/card.html` and the like are looked for, the first that has one wins.
-    `draw` makes a scene into an SVG.
+    `draw` makes a scene into an SVG; the Drawer does, unless another is handed in.
     """
 
     def __init__(self, fonts: Fonts, templates: Sequence[Path], draw: Draw | None = None) -> None:
         self._fonts = fonts
-        self._draw = draw
+        self._draw = draw or Drawer(fonts, templates)
         self._engine = Engine(fonts)
         self._settings: dict[tuple[Stock, ReadFrom, str, float], _Setting] = {}
         self._jinja = Environment(
@@ -90,11 +108,12 @@ class Press:
         gains little, and each try costs as much as the card.
         """
         problems = gates.coverage(card, shop, self._fonts)
-        chosen = self._choose(card, shop, stock, read_from, theme)
+        chosen = self._choose(card, _Order(shop, stock, read_from, theme))
         with listening() as heard:
             document = self._faces(card, chosen)
             pdf = self._engine.pdf(document)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"])
+        problems += tuple(told.undrawn(card, key, why) for key, why in chosen.context["undrawn"].items())
         problems += gates.faces(card, shop, document, chosen.setting.fit, stock, chosen.parts, self._fonts)
         problems += tuple(told.engine(card, message) for message in heard)
         return Printed(pdf, len(document.pages), chosen.setting.fit.sizes, problems, document)
@@ -115,68 +134,57 @@ class Press:
         smallest = min((one.sizes for one in printed), key=lambda sizes: sizes.minutes)
         return Printed(pdf, len(pages), smallest, problems + tuple(told.joined(text) for text in heard), document)
 
-    def _choose(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str) -> _Measured:
-        def at(minutes: float) -> _Measured:
-            return self._measure(card, shop, self._setting(stock, read_from, theme, minutes), read_from)
-
-        floor = at(LADDER[-1])
+    def _choose(self, card: Card, order: _Order) -> _Measured:
+        floor = self._measure(card, order, FLOOR)
         sheets = -(-floor.plan.faces // 2)
         if sheets > _SHEETS_WORTH_IT:
             return floor
-        largest = at(LADDER[0])
-
-        def serves(one: _Measured) -> bool:
-            worse = len(one.plan.split) > len(floor.plan.split) or len(one.plan.tall) > len(floor.plan.tall)
-            return one.plan.faces <= 2 * sheets and not worse
-
-        if serves(largest):
-            return largest
-        for minutes in LADDER[1:-1]:
-            if self._may_serve(largest, floor, stock, read_from, theme, minutes, 2 * sheets):
-                between = at(minutes)
-                if serves(between):
-                    return between
+        larger: _Measured | None = None
+        for minutes in LADDER[:-1]:
+            if self._expected_faces(order, minutes, floor, larger) <= 2 * sheets:
+                larger = self._measure(card, order, minutes)
+                if larger.plan.faces <= 2 * sheets and larger.is_no_worse_than(floor):
+                    return larger
         return floor
 
-    def _may_serve(
-        self,
-        large: _Measured,
-        small: _Measured,
-        stock: Stock,
-        read_from: ReadFrom,
-        theme: str,
-        minutes: float,
-        most: int,
-    ) -> bool:
-        """Whether a size between two measured ones is worth measuring: heights grow nearly evenly with the angle."""
-        if large.heights.keys() != small.heights.keys():
-            return True
-        share = (minutes - FLOOR) / (LADDER[0] - FLOOR)
-        heights = {key: low + share * (large.heights[key] - low) for key, low in small.heights.items()}
-        fit = self._setting(stock, read_from, theme, minutes).fit
-        return pack(parts_of(heights), room_of(fit, heights)).faces <= most
+    def _expected_faces(self, order: _Order, minutes: float, floor: _Measured, larger: _Measured | None) -> int:
+        """How many faces a size would take at best, by growth from the floor or between two measured sizes.
 
-    def _setting(self, stock: Stock, read_from: ReadFrom, theme: str, minutes: float) -> _Setting:
-        key = (stock, read_from, theme, minutes)
+        Heights grow nearly evenly between sizes. Where only the floor is measured, by less than the power of the size
+        that text in a column shows (1.4 to 2.1 over a deck), so that no size is passed over that might serve.
+        """
+        low, small = floor.heights, floor.setting.fit.sizes.minutes
+        if larger is None:
+            heights = {key: height * (minutes / small) ** 1.4 for key, height in low.items()}
+        elif larger.heights.keys() != low.keys():
+            return 0
+        else:
+            share = (minutes - small) / (larger.setting.fit.sizes.minutes - small)
+            heights = {key: height + share * (larger.heights[key] - height) for key, height in low.items()}
+        return pack(parts_of(heights), room_of(self._setting(order, minutes).fit, heights)).faces
+
+    def _setting(self, order: _Order, minutes: float) -> _Setting:
+        key = (order.stock, order.read_from, order.theme, minutes)
         if key not in self._settings:
-            found, paper = sizes(self._fonts, read_from, minutes), page(stock)
-            fit = Fit(self._fonts, found, paper, line(found))
-            names = style(fit, THEMES[theme], self._fonts)
-            template = self._jinja.get_template("cards/card.css")
+            found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
+            fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
+            template, names = self._jinja.get_template("cards/card.css"), style(fit, theme, self._fonts)
             sheets = [self._engine.sheet(template.render(final=final, **names)) for final in (False, True)]
-            self._settings[key] = _Setting(fit, THEMES[theme], *sheets)
+            self._settings[key] = _Setting(fit, theme, *sheets)
         return self._settings[key]
 
-    def _measure(self, card: Card, shop: Shop, setting: _Setting, read_from: ReadFrom) -> _Measured:
-        fit = setting.fit
-        least_title = points(read_from.title, FLOOR, self._fonts.face(HEAD).cap)
-        names = context(card, shop, fit, setting.theme, least_title, self._draw)
-        endless = f"@page {{ size: {fit.page.width}mm {_ENDLESS}mm }}"
-        html = self._render(names, page_css=Markup(names["foot_css"] + endless), turns={}, faces=8, last="")
+    def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
+        setting = self._setting(order, minutes)
+        least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
+        names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw)
+        drawings = {key: Markup(hollow(svg)) for key, svg in names["drawings"].items()}
+        sized = {"drawings": drawings, "scale": Markup(hollow(names["scale"])), "qr": Markup(hollow(names["qr"]))}
+        page_css = names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}"
+        html = self._render({**names, **sized}, page_css=Markup(page_css), turns={}, faces=8, last="")
         with listening():
             heights = part_heights(self._engine.layout(html, setting.measuring))
         parts = parts_of(heights)
-        return _Measured(setting, names, heights, parts, pack(parts, room_of(fit, heights)))
+        return _Measured(setting, names, heights, parts, pack(parts, room_of(setting.fit, heights)))
 
     def _faces(self, card: Card, chosen: _Measured) -> Any:
         page_css = chosen.context["foot_css"] + margins(chosen.setting.fit, chosen.heights)

@@ -69,6 +69,12 @@ def unprinted(card: Card, step: str, text: str) -> Problem:
     return error("not-printed", f"{_where(card, step)}: {text!r} did not reach the paper", place(card))
 
 
+def undrawn(card: Card, key: str, why: str) -> Problem:
+    return error(
+        "not-drawn", f"card {card.id}: drawing {key}: {why}", place(card), hint="a larger stock, or less lettering"
+    )
+
+
 def outside(card: Card, face: int, text: str) -> Problem:
     return error("outside-the-face", f"card {card.id}, face {face}: {text!r} runs out of its place", place(card))
 

@@ -22,6 +22,8 @@ from procgen.model.card import (
     Stage,
     StepItem,
 )
+from procgen.model.scene import Arc, Band, Label, Scene
+from procgen.model.scene import Path as Lines
 from procgen.model.workshop import Hole, ReadFrom, Stock
 
 SHOP = Shop("The Saltings Shed", "https://saltings.example/cards", "R. Ames", "2026-11-20")
@@ -425,4 +427,38 @@ def taken(card: Card, arm: str) -> Card:
 
 TAKEN = taken(replace(CHOICE, id="hone-or-bore-settled", address="bittern/hone-or-bore-settled"), "Bore +0.50")
 
-CARDS = (SURVEY, CAM, PARTIAL, CHOICE, TAKEN)
+GAP = Scene(
+    "gap",
+    "Ring gap",
+    "seen from above",
+    "A cylinder with a ring in it; the gap of the ring is at the top and is measured there.",
+    (
+        Band((0.0, 0.0), 49.2, 55.0, "hatch"),
+        Arc((0.0, 0.0), 49.2, "outline"),
+        Arc((0.0, 0.0), 47.0, "accent", 3.0, 357.0),
+        Lines(((0.0, -49.2), (0.0, 49.2)), "axis"),
+    ),
+    (
+        Label((0.0, 47.0), "0.40 mm", ("gap, at least",), accent=True),
+        Label((-49.2, 0.0), "", ("cylinder wall",)),
+    ),
+)
+
+DRAWN = replace(
+    PARTIAL,
+    id="ring-gap",
+    family="bittern",
+    family_name="Bittern",
+    title="Ring gaps",
+    question="Does each ring have room?",
+    address="bittern/ring-gap",
+    missing=(),
+    record=(),
+    steps=(
+        StepItem("square", 1, say("Push the ring square into its bore"), say("with a piston."), drawings=("gap",)),
+        StepItem("feel", 2, say("Feel the gap."), say("The blade drags at {0.40 mm} and will not enter at {0.60 mm}.")),
+    ),
+    scenes={"gap": GAP},
+)
+
+CARDS = (SURVEY, CAM, PARTIAL, CHOICE, TAKEN, DRAWN)

@@ -84,6 +84,14 @@ def test_words_stay_with_what_they_lead_to() -> None:
     assert pack(parts, ROOM).opens == (0, 1)
 
 
+def test_a_table_goes_on_overleaf_sooner_than_it_costs_a_face() -> None:
+    table = [Part("a/words", 20), *(Part(f"a/grid1/{i}", 14) for i in range(1, 6))]
+    decision = [Part("a/words", 20), *(Part(f"a/decision1/{i}", 14) for i in range(1, 6))]
+    after = [Part("b/words", 40)]
+    assert pack([*table, *after], ROOM).faces == 2
+    assert pack([*decision, *after], ROOM).faces == 3
+
+
 def test_faces_are_filled_alike() -> None:
     parts = [Part(f"s{i}/words", 30.0) for i in range(5)]
     assert pack(parts, ROOM).opens == (0, 1, 3)
