@@ -40,8 +40,12 @@ class Box:
         )
 
     def crossed_by(self, line: Line) -> bool:
-        """Whether a line runs through the inside (Liang and Barsky: what of the line lies between each pair of edges)."""
+        """Whether a line runs through the inside (Liang and Barsky: what lies between each pair of edges)."""
         (x, y), (to_x, to_y) = line
+        if max(x, to_x) <= self.left or min(x, to_x) >= self.right:
+            return False
+        if max(y, to_y) <= self.top or min(y, to_y) >= self.bottom:
+            return False
         enters, leaves = 0.0, 1.0
         for start, run, low, high in ((x, to_x - x, self.left, self.right), (y, to_y - y, self.top, self.bottom)):
             if abs(run) < 1e-12:

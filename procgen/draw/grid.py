@@ -46,10 +46,12 @@ class Grid:
         """Whether no cell under the box is taken. Nothing may be marked after the first question."""
         if not self._sums:
             self._add_up()
-        left, right = (min(max(self._column(x), 0), self._across) for x in (box.left, box.right + self._cell))
-        top, bottom = (min(max(self._row(y), 0), self._down) for y in (box.top, box.bottom + self._cell))
-        sums = self._sums
-        return sums[bottom][right] - sums[top][right] - sums[bottom][left] + sums[top][left] == 0
+        frame, cell = self._frame, self._cell
+        left = min(max(int((box.left - frame.left) / cell), 0), self._across)
+        right = min(max(int((box.right - frame.left) / cell) + 1, 0), self._across)
+        low = self._sums[min(max(int((box.bottom - frame.top) / cell) + 1, 0), self._down)]
+        high = self._sums[min(max(int((box.top - frame.top) / cell), 0), self._down)]
+        return low[right] - high[right] - low[left] + high[left] == 0
 
     def is_taken(self, spot: Spot) -> bool:
         column, row = self._column(spot[0]), self._row(spot[1])

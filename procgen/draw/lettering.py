@@ -14,6 +14,7 @@ LEADING = 1.2
 FIGURE_SIZE = 1.4  # of the step size
 BADGE = 1.6  # across, of the step size in mm
 HALO = 0.6  # mm of white round a badge
+BROKEN = 8.0  # mm that a label may stand further off to keep its words whole
 GAP = 1.0  # mm between a badge and its name
 
 
@@ -36,7 +37,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """One way to set a label: its box from (0, 0), its texts, where a leader may meet it, and what it costs to be set so.
+    """One way to set a label: its box from (0, 0), its texts, where a leader may meet it, what it costs to be set so.
 
     `disc`: centre and radius of a badge in it.
     """
@@ -44,7 +45,7 @@ class Form:
     width: float
     height: float
     texts: tuple[Text, ...]
-    ports: tuple[tuple[Spot, str], ...]  # with the side that the leader comes from; "" for a badge, straight to its middle
+    ports: tuple[tuple[Spot, str], ...]  # and the side a leader comes from; "" for a badge, to its middle
     cost: float = 0.0
     disc: tuple[Spot, float] | None = None
 
@@ -78,7 +79,7 @@ class Letters:
         widest = max((len(line) for line in words), default=0)
         broken = tuple(part for line in words for part in (_halved(line) if len(line) > widest * 0.6 else (line,)))
         if broken != words:
-            yield from self._set(label, broken, 2.0)
+            yield from self._set(label, broken, BROKEN)
 
     def _set(self, label: Label, words: tuple[str, ...], cost: float) -> Iterator[Form]:
         family, bold = (SUB, False) if label.strong else (TEXT, False)
@@ -137,7 +138,8 @@ class Letters:
                 x, top = 0.0, top + tall + 0.3 * line
             cap = self.fonts.face(face).cap
             texts.append(Text((x, top + figure / 2 + cap * size / 2), entry.figure, face, size))
-            texts.append(Text((x, top + figure + line / 2 + self.fonts.face(TEXT).cap * self.step / 2), words, TEXT, self.step))
+            low = self.fonts.face(TEXT).cap * self.step / 2
+            texts.append(Text((x, top + figure + line / 2 + low), words, TEXT, self.step))
             x += wide + 1.2 * self.step
         return tuple(texts), top + tall if entries else 0.0
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-SCALES = tuple(
-    Fraction(text)
-    for text in ("50 40 30 25 20 15 10 5 4 3 2 3/2 1 2/3 1/2 2/5 1/3 1/4 1/5 1/6 1/7 1/8 1/10 1/12 1/15 1/20 1/25 1/30 1/40 1/50").split()
-)
+_ENLARGED = (50, 40, 30, 25, 20, 15, 10, 5, 4, 3, 2, Fraction(3, 2), 1)
+_REDUCED = (Fraction(3, 2), 2, Fraction(5, 2), 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
+SCALES = (*(Fraction(times) for times in _ENLARGED), *(1 / Fraction(parts) for parts in _REDUCED))
 
 
 def said(scale: Fraction) -> str:
@@ -15,5 +14,5 @@ def said(scale: Fraction) -> str:
     if scale == 1:
         return "Full size"
     if scale > 1:
-        return f"Scale {float(scale):g}\u202f:\u202f1"
-    return f"Scale 1\u202f:\u202f{float(1 / scale):g}"
+        return f"Scale\u00a0{float(scale):g}\u202f:\u202f1"
+    return f"Scale\u00a01\u202f:\u202f{float(1 / scale):g}"

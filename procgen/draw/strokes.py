@@ -9,7 +9,7 @@ from math import hypot
 from procgen.draw.boxes import Spot
 from procgen.draw.hatch import hatch
 from procgen.draw.inks import HATCH_PITCH, PAPER, Inks, Pen
-from procgen.draw.placing import Leader
+from procgen.draw.placed import Leader
 from procgen.draw.sheet import MARK, Sheet, head
 from procgen.model.scene import Arc, Area, Arrow, Band, Dimension, Mark, Path, Shape, Tube
 
@@ -33,7 +33,7 @@ class Strokes:
         self._sheet, self._inks, self._weight = sheet, inks, sheet.weight
 
     def shapes(self) -> Iterator[Element]:
-        """In the scene's order; drillings that follow one another all edges first, so that they open into each other."""
+        """In the scene's order; of drillings in a row all edges first, so that they open into each other."""
         run: list[Tube] = []
         for shape in self._sheet.scene.shapes:
             if isinstance(shape, Tube):
@@ -123,7 +123,8 @@ class Strokes:
         colour = self._inks.pens[mark.role].colour
         r = MARK / 2 * self._weight
         if mark.kind == "square":
-            return Element(polyline(((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)), closed=True), colour)
+            corners = ((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r))
+            return Element(polyline(corners, closed=True), fill=colour)
         if mark.kind == "ring":
             return Element(circle((x, y), r), PAPER, colour, self._inks.pens["behind"].width * self._weight)
         return Element(circle((x, y), r), fill=colour)
@@ -133,7 +134,8 @@ class Strokes:
 
     def _stroked(self, d: str, pen: Pen) -> Element:
         dash = tuple(length * self._weight for length in pen.dash)
-        return Element(d, stroke=pen.colour, width=pen.width * self._weight, dash=dash, cap="round" if 0.0 in dash else "butt")
+        cap = "round" if 0.0 in dash else "butt"  # a dash of no length is a dot
+        return Element(d, stroke=pen.colour, width=pen.width * self._weight, dash=dash, cap=cap)
 
 
 def number(value: float) -> str:
@@ -171,5 +173,6 @@ def band(sheet: Sheet, centre: Spot, inner: float, outer: float, start: float, e
         return f"{circle((x, y), outer * sheet.scale)}{hole}"
     back = sheet.ring(centre, inner, start, end)
     r, large = number(inner * sheet.scale), int(end - start > 180)
-    inside = f"L{number(back[-1][0])} {number(back[-1][1])}A{r} {r} 0 {large} 0 {number(back[0][0])} {number(back[0][1])}Z"
+    (x, y), (to_x, to_y) = back[-1], back[0]
+    inside = f"L{number(x)} {number(y)}A{r} {r} 0 {large} 0 {number(to_x)} {number(to_y)}Z"
     return arc(sheet, centre, outer, start, end) + inside

@@ -16,13 +16,15 @@ from procgen.draw.boxes import Box, around
 from procgen.draw.fonts import Fonts
 from procgen.draw.inks import AT, THEMES
 from procgen.draw.lettering import HALO, Letters, Text
-from procgen.draw.placing import Placed, Placer
+from procgen.draw.placed import Placed
+from procgen.draw.placing import TooWide, place
 from procgen.draw.scales import SCALES, said
 from procgen.draw.sheet import Sheet
 from procgen.draw.strokes import Strokes, number
 from procgen.model.scene import Scene
 
 TALLEST = 1.15  # times the width: a drawing must fit a face of the card
+SCALES_TRIED = 4  # at which lettering found no room, before leaders may cross
 AIR = 0.6  # mm kept free round all lettering
 
 
@@ -64,7 +66,14 @@ class Drawer:
         return self.svg(scene, width, size, theme)
 
     def svg(
-        self, scene: Scene, width: float, size: float, theme: str, *, scale: Fraction | None = None, caption: bool = True
+        self,
+        scene: Scene,
+        width: float,
+        size: float,
+        theme: str,
+        *,
+        scale: Fraction | None = None,
+        caption: bool = True,
     ) -> str:
         """`scale`: one that is asked for, so that several drawings may be compared; else the largest that fits."""
         arranged = self.arrange(scene, width, size, scale, caption)
@@ -90,21 +99,28 @@ class Drawer:
         return kept[1]
 
     def _arrange(self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool) -> Arranged:
+        """At the largest scale at which all lettering finds its place; leaders cross only where no scale is left."""
         letters = Letters(self._fonts, size)
-        best: Arranged | None = None
         scales = (scale,) if scale is not None else tuple(s for s in SCALES if s <= scene.largest)
-        for each in scales:
-            sheet = Sheet(scene, float(each), size / AT)
-            if (placed := Placer(sheet, letters, width).place()) is None:
-                continue
-            made = _settled(scene, sheet, each, placed, letters, width, caption)
-            if made.height <= TALLEST * width:
-                return made
-            if best is None or made.height < best.height:
-                best = made
-        if best is None:
-            raise NoRoom(f"{scene.title}: {width:.0f} mm are too narrow for type of {size:g} pt")
-        return best
+        for crossing in (False, True):
+            tried, best = 0, None
+            for each in scales:
+                sheet = Sheet(scene, float(each), size / AT)
+                try:
+                    placed = place(sheet, letters, width, crossing)
+                except TooWide:
+                    continue
+                if placed is not None:
+                    made = _settled(scene, sheet, each, placed, letters, width, caption)
+                    if made.height <= TALLEST * width:
+                        return made
+                    best = made if best is None or made.height < best.height else best
+                tried += placed is None
+                if tried == SCALES_TRIED:
+                    break
+            if best is not None:
+                return best
+        raise NoRoom(f"{scene.title}: {width:.0f} mm are too narrow for type of {size:g} pt")
 
 
 def _settled(
@@ -115,7 +131,7 @@ def _settled(
     whole = around([extent, *placed.boxes, *(Box(*p, *p) for leader in placed.leaders for p in leader.points)])
     right = (width - (whole.right - whole.left)) / 2 - whole.left
     down = AIR * sheet.weight - whole.top
-    moved = _moved(placed, right, down)
+    moved = placed.moved(right, down)
     bottom = whole.bottom + down + AIR * sheet.weight
     under: list[Text] = []
     if scene.legend:
@@ -140,13 +156,3 @@ def words_under(scene: Scene, scale: Fraction) -> str:
     else:
         parts.append("Not to scale.")
     return " ".join(parts)
-
-
-def _moved(placed: Placed, right: float, down: float) -> Placed:
-    return Placed(
-        [box.moved(right, down) for box in placed.boxes],
-        [text.moved(right, down) for text in placed.texts],
-        [((x + right, y + down), radius) for (x, y), radius in placed.discs],
-        [replace(leader, points=tuple((x + right, y + down) for x, y in leader.points)) for leader in placed.leaders],
-        placed.cost,
-    )

@@ -65,7 +65,7 @@ class Tube:
 
 @dataclass(frozen=True, slots=True)
 class Arrow:
-    """A small solid arrow of the paper's size: oil through an open port, or a load. Its tip is at the spot, or its foot."""
+    """A small solid arrow of the paper's size: oil through a port, or a load. Its tip is at the spot, or its foot."""
 
     at: Spot
     towards: float  # clock angle
@@ -98,14 +98,15 @@ class Label:
     """What is written to a thing. `figure` stands above the `words`, larger.
 
     `place`: "free", anywhere clear of the metal with a leader to the anchor; "on", centred on the anchor; "left" or
-    "right", in a column on that side, with a leader; "beside", touching the anchor on the first of `sides` that is free.
+    "right", in a column on that side, with a leader; "beside", touching the anchor on the first of `sides` that is free
+    ("above right": over it, from there to the right).
     """
 
     anchor: Spot
     figure: str = ""
     words: tuple[str, ...] = ()
     place: str = "free"
-    sides: tuple[str, ...] = ()  # left, right, above, below
+    sides: tuple[str, ...] = ()  # left, right, above, below, above left, ...
     accent: bool = False
     dot: bool = True  # whether the leader ends in a dot at the thing
     leader: bool = True  # False in a column where the label stands level with its thing anyway

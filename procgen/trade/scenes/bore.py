@@ -73,8 +73,9 @@ def _scene(given: Given, found: Travel, id: str, title: str, depths: tuple[float
         title=f"{title}: {unit} below the deck",
         view="bore cut lengthwise",
         describe=(
-            f"The bore cut lengthwise, with the deck on top. The rings run from {ends['top']} to {ends['bottom']} {unit} "
-            f"below the deck. The bands above and below that are unworn. Depths: {', '.join(texts)} {unit}."
+            f"The bore cut lengthwise, with the deck on top. The rings run from {ends['top']} to "
+            f"{ends['bottom']} {unit} below the deck. The bands above and below that are unworn. "
+            f"Depths: {', '.join(texts)} {unit}."
         ),
         shapes=(*section(found), *stations),
         labels=(*_travel_labels(found, ends), *labels),

@@ -139,6 +139,7 @@ def _scene(faces: list[Face]) -> Scene:
     face = faces[0]
     positions = numbers(each.bearing for each in faces)
     one_size = len({round(each.bore, 2) for each in faces}) == 1
+    slack = min((each.slack for each in faces if each.slack is not None), default=None)
     title = f"Cam bearing {positions}" if len(faces) == 1 else f"Cam bearings {positions}"
     drawn = "" if one_size else f" (drawn: {face.bearing})"
     return Scene(
@@ -147,7 +148,7 @@ def _scene(faces: list[Face]) -> Scene:
         view="seen from the front",
         describe=_describe(face, title + drawn),
         shapes=tuple(_shapes(face)),
-        labels=(*_hour_labels(face), *_labels(face, min((f.slack for f in faces if f.slack is not None), default=None))),
+        labels=(*_hour_labels(face), *_labels(face, slack)),
         metal=(disc(CENTRE, face.bore / 2 + IRON + BEYOND / 2),),
         lay_on="Lay a shell on it." if face.hole and one_size else "",
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import copysign
+
 from procgen.model.family import WaterPlug
 from procgen.model.scene import Area, Dimension, Label, Path, Scene, Shape, Spot
 from procgen.trade.scenes.view import Given, box
@@ -47,7 +49,7 @@ def _disc(given: Given, plug: WaterPlug, bore: float) -> Scene:
     shapes: tuple[Shape, ...] = (
         *_seat(half, deep, half - SHOULDER, seat + THICK),
         Area((*dome, *under), "solid"),
-        *(Path(((side * half, -seat - THICK), (side * (half - SHOULDER), -seat - THICK)), "accent") for side in (-1, 1)),
+        *(Path(((x, -seat - THICK), (x - copysign(SHOULDER, x), -seat - THICK)), "accent") for x in (-half, half)),
         *_face_and_depth(half, below),
     )
     return _scene(given, plug, "disc", shapes, half, below, deep, (
@@ -66,9 +68,9 @@ def _seat(half: float, deep: float, lower: float, step: float | None = None) -> 
     edge, at = half + EDGE, step if step is not None else deep
     found: list[Shape] = []
     for side in (-1, 1):
-        profile = [(side * edge, 0.0), (side * half, 0.0), (side * half, -at), (side * lower, -at), (side * lower, -deep)]
-        found.append(Area((*profile, (side * edge, -deep)), "hatch"))
-        found.append(Path(tuple(profile[1:]), "outline"))
+        hole = ((side * half, 0.0), (side * half, -at), (side * lower, -at), (side * lower, -deep))
+        found.append(Area(((side * edge, 0.0), *hole, (side * edge, -deep)), "hatch"))
+        found.append(Path(hole, "outline"))
     return tuple(found)
 
 
@@ -90,8 +92,8 @@ def _scene(
     most = given.length(plug.deepest) if plug.deepest is not None else ""
     depth = f"{given.length(least)}–{most}" if least is not None and most else most
     size = given.with_unit(2 * half, "0.01 mm")
-    shown = [Label((half + EDGE + 3, -below / 2), figure=depth, words=(f"{given.unit.symbol} below",), place="right",
-                   accent=True, leader=False)] if depth else []  # fmt: skip
+    beside, words_beside = (half + EDGE + 3, -below / 2), (f"{given.unit.symbol} below face",)
+    shown = [Label(beside, depth, words_beside, place="right", accent=True, leader=False)] if depth else []
     return Scene(
         id=f"core-plug-{kind}",
         title=f"{kind.capitalize()} plug, hole {size}",
@@ -102,4 +104,3 @@ def _scene(
         metal=(box(-half - EDGE, -deep, half + EDGE, 0.0),),
         largest=2.0,
     )
-

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from procgen.model.scene import Arc, Area, Label, Path, Scene, Shape
 from procgen.trade.block import cylinders
 from procgen.trade.scenes.outline import half_bank
@@ -11,7 +13,7 @@ INSET = 0.045  # of the face's width, that lines run inside its edge
 
 
 def deck_lines(given: Given) -> tuple[Scene, ...]:
-    """One deck, which stands for both of a vee: along both edges, across both ends, both diagonals; then between bores."""
+    """One deck, for both of a vee: along both edges, across both ends, both diagonals; then between the bores."""
     long, half, bore = given.size("block.length"), half_bank(given), given.size("geometry.bore")
     bank = [cylinder for cylinder in cylinders(given.family) if cylinder.bank == "A"]
     if long is None or half is None or bore is None or not bank:
@@ -26,14 +28,14 @@ def deck_lines(given: Given) -> tuple[Scene, ...]:
         ((left, low), (right, high)),
         ((left, high), (right, low)),
     )
-    between = [(a.x + b.x) / 2 for a, b in zip(bank, bank[1:], strict=False)]
+    between = [(a.x + b.x) / 2 for a, b in pairwise(bank)]
     edge = box(0.0, -half, long, half)
     shapes: list[Shape] = [Area(edge, "iron"), *(Area(disc((c.x, 0.0), bore / 2), "paper") for c in bank)]
     shapes += [Path(edge, "outline", closed=True), *(Arc((c.x, 0.0), bore / 2, "behind") for c in bank)]
     shapes += [Path(((x, low), (x, high)), "limit") for x in between]
     shapes += [Path(line, "accent") for line in lines]
-    corners = (("front left", 0.0, half, "above"), ("rear left", long, half, "above"),
-               ("front right", 0.0, -half, "below"), ("rear right", long, -half, "below"))  # fmt: skip
+    corners = (("front left", 0.0, half, "above right"), ("rear left", long, half, "above left"),
+               ("front right", 0.0, -half, "below right"), ("rear right", long, -half, "below left"))  # fmt: skip
     labels = [Label((x, y), words=(name,), place="beside", sides=(side,)) for name, x, y, side in corners]
     labels += [Label((c.x, 0.0), words=(c.id,), place="on", strong=True, optional=True) for c in bank]
     which = "Deck, either bank alike" if given.family.layout.kind == "vee" else "Deck"
@@ -44,12 +46,11 @@ def deck_lines(given: Given) -> tuple[Scene, ...]:
             view="seen from above, front end on the left",
             describe=(
                 "The deck face with six lines for the straightedge: along both edges, across both ends, and both "
-                "diagonals. Dotted: one more line across between every two cylinders. Its corners are named front left, "
-                "rear left, front right and rear right, left and right as seen from the front."
+                "diagonals. Dotted: one more line across between every two cylinders. Its corners are named front "
+                "left, rear left, front right and rear right, left and right as seen from the front."
             ),
             shapes=tuple(shapes),
             labels=tuple(labels),
             metal=(edge,),
         ),
     )
-

@@ -112,7 +112,12 @@ def _scene(
         title="Oil galleys",
         view=words,
         describe=_describe(family, words, plugs, order, ports),
-        shapes=(*_iron(edge), *bearings(given, look.name), *_tubes(family, look), *(arrow for arrow, _ in ports if arrow is not None)),
+        shapes=(
+            *_iron(edge),
+            *bearings(given, look.name),
+            *_tubes(family, look),
+            *(arrow for arrow, _ in ports if arrow is not None),
+        ),
         labels=(*_rows(given, look, edge), *(label for _, label in ports)),
         badges=tuple(badges),
         metal=(edge,),
@@ -154,7 +159,7 @@ def _rounded(spot: Spot) -> tuple[int, int]:
 def _ports(given: Given, look: Look, looks: list[str]) -> Iterator[tuple[Arrow | None, Label]]:
     """Open ends, each in the first of the looks that does not see it end on; where all do, it has no arrow."""
     net = network(given.family)
-    sucks = {node for node in (reach(net, "pickup") if "pickup" in net.next else {})}
+    sucks = reach(net, "pickup") if "pickup" in net.next else {}
     for passage in given.family.passages.values():
         for opening, here, there in zip(passage.opens, axis(passage), axis(passage)[::-1], strict=True):
             inward = _runs_in(opening, f"passage {passage.id}" in sucks)
@@ -163,7 +168,8 @@ def _ports(given: Given, look: Look, looks: list[str]) -> Iterator[tuple[Arrow |
             words = PORTS[opening.kind, inward]
             long = [each for each in looks if dist(*map(LOOKS[each].spot, (here, there))) >= passage.diameter / 2]
             if look.name == next(iter(long), looks[0]):
-                yield _port(look, here, there, inward, words) if long else (None, Label(look.spot(here), words=(words,)))
+                plain = None, Label(look.spot(here), words=(words,))
+                yield _port(look, here, there, inward, words) if long else plain
 
 
 def _runs_in(opening: Opening, sucks: bool) -> bool:
@@ -178,7 +184,7 @@ def _port(look: Look, here: Point, there: Point, inward: bool, words: str) -> tu
 
 
 def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
-    """Names of what runs lengthwise, at the left; numbers of the bearings beneath. From the front, the banks' letters."""
+    """Names of what runs lengthwise, at the left; numbers of bearings beneath; from the front, the banks' letters."""
     family = given.family
     if look.name == "front":
         yield from _banks(given)
@@ -202,7 +208,8 @@ def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
     for id in family.members.get("main", {}):
         x = family.member("main", id, "x")
         if x is not None:
-            yield Label((look.spot((x, 0.0, 0.0))[0], bottom), words=(id,), place="beside", sides=("below",), strong=True, optional=True)
+            under = look.spot((x, 0.0, 0.0))[0], bottom
+            yield Label(under, words=(id,), place="beside", sides=("below",), strong=True, optional=True)
 
 
 def _banks(given: Given) -> Iterator[Label]:

@@ -29,7 +29,7 @@ def hone_stroke(given: Given) -> tuple[Scene, ...]:
     side, edge = bore / 2, bore / 2 + WALL
     high = box(-side, over - stone, -side + STONE, over)
     low = box(side - STONE, -long - over, side, -long - over + stone)
-    shapes = (
+    shapes: tuple[Shape, ...] = (
         Area(box(-edge, -long, -side, 0.0), "iron"),
         Area(box(side, -long, edge, 0.0), "iron"),
         *(Path(((x, 0.0), (x, -long)), "outline") for x in (-side, side)),
@@ -41,7 +41,8 @@ def hone_stroke(given: Given) -> tuple[Scene, ...]:
         Path(((-side + STONE, over), (side * 0.25, over)), "behind"),
         Path(((0.0, over - stroke), (side - STONE, over - stroke)), "behind"),
         Dimension((edge + 4, over), (edge + 4, 0.0)), Path(((side, over), (edge + 5, over)), "axis"),
-        Dimension((-edge - 4, -long), (-edge - 4, -long - over)), Path(((-edge - 5, -long - over), (-side, -long - over)), "axis"),
+        Dimension((-edge - 4, -long), (-edge - 4, -long - over)),
+        Path(((-edge - 5, -long - over), (-side, -long - over)), "axis"),
     )  # fmt: skip
     run_out = given.with_unit(over, "1 mm")
     labels = (
@@ -57,9 +58,9 @@ def hone_stroke(given: Given) -> tuple[Scene, ...]:
             title=f"Stones of {given.with_unit(stone, '1 mm')}, at both ends of their stroke",
             view="bore cut lengthwise",
             describe=(
-                f"The bore cut lengthwise, {given.with_unit(long, '1 mm')} long, with a stone at the top of its stroke on "
-                f"the left and at the bottom on the right. The stroke is {given.with_unit(stroke, '1 mm')}; at each end "
-                f"the stones run out by {run_out}."
+                f"The bore cut lengthwise, {given.with_unit(long, '1 mm')} long, with a stone at the top of its stroke "
+                f"on the left and at the bottom on the right. The stroke is {given.with_unit(stroke, '1 mm')}; at each "
+                f"end the stones run out by {run_out}."
             ),
             shapes=shapes,
             labels=labels,
@@ -82,7 +83,8 @@ def hatch_angle(given: Given) -> tuple[Scene, ...]:
     shapes += [Path(line, "behind") for slope in (half, -half) for line in _scratches(slope, wide, high)]
     shapes += [Path(tuple(cross), "limit")]
     long = wide * 0.42
-    shapes += [Path(((0.0, 0.0), (long * cos(radians(way)), long * sin(radians(way)))), "accent") for way in (half, -half)]
+    tips = [(long * cos(radians(way)), long * sin(radians(way))) for way in (half, -half)]
+    shapes += [Path(((0.0, 0.0), tip), "accent") for tip in tips]
     shapes.append(Arc((0.0, 0.0), long * 0.8, "accent", 90 - half, 90 + half))
     words = (f"±\u202f{off:g}°",) if off else ()
     return (
@@ -91,8 +93,8 @@ def hatch_angle(given: Given) -> tuple[Scene, ...]:
             title="Hone marks on the bore's wall",
             view="the wall rolled out flat",
             describe=(
-                f"Hone marks on the bore's wall rolled out flat: two sets of scratches that cross at {angle:g} degrees. "
-                "The dotted line runs round the bore and halves the angle."
+                f"Hone marks on the bore's wall rolled out flat: two sets of scratches that cross at {angle:g} "
+                "degrees. The dotted line runs round the bore and halves the angle."
             ),
             shapes=tuple(shapes),
             labels=(

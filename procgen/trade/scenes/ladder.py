@@ -24,12 +24,13 @@ def size_ladder(given: Given) -> tuple[Scene, ...]:
     names = [Label((0.0, height), words=(name,), place="left", dot=False) for height, _, name in rungs]
     sleeve = Label((wide / 2, over), words=("above that, a sleeve",), place="beside", sides=("above",))
     unit = given.unit.symbol
+    said = ", ".join(f"{size} {unit} ({name})" for _, size, name in rungs)
     return (
         Scene(
             id="size-ladder",
             title=f"Bore sizes on offer, {unit}",
             view="steps in proportion",
-            describe=f"Bore sizes on offer: {', '.join(f'{size} {unit} ({name})' for _, size, name in rungs)}; then a sleeve.",
+            describe=f"Bore sizes on offer: {said}; then a sleeve.",
             shapes=tuple(shapes),
             labels=(*sizes, *names, sleeve),
             largest=50.0,

@@ -36,26 +36,28 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
     nose_at = min(found.most if found.most is not None else room, room)
     edge = max(half, bore) + WALL
     taper = 1 / 32 if thread.is_taper else 0.0  # on each side
+    tip = half - nose_at * taper
+    body = ((-half, 0.0), (half, 0.0), (tip, -nose_at), (-tip, -nose_at))
     shapes: tuple[Shape, ...] = (
-        Area(box(-edge, -foot, edge, 0.0), "hatch", ()),
-        Area(((-half, 0.0), (half, 0.0), (half - nose_at * taper, -nose_at), (bore, -nose_at), (bore, -foot),
-              (-bore, -foot), (-bore, -nose_at), (-half + nose_at * taper, -nose_at)), "paper"),
+        Area(box(-edge, -foot, edge, 0.0), "hatch"),
+        Area(body, "paper"),
+        Area(box(-bore, -foot, bore, -nose_at), "paper"),
         Area(box(-edge, -room - crossing.diameter, edge, -room), "paper"),
-        Area(((-half, 0.0), (half, 0.0), (half - nose_at * taper, -nose_at), (-half + nose_at * taper, -nose_at)), "solid"),
+        Area(body, "solid"),
         *(Path(((side * bore, -start), (side * bore, -end)), "outline") for side in (-1, 1)
           for start, end in ((nose_at, room), (room + crossing.diameter, foot))),
         *(Path(((side * bore, -depth), (side * edge, -depth)), "outline") for side in (-1, 1)
           for depth in (room, room + crossing.diameter)),
         *(Path(((side * half, 0.0), (side * edge, 0.0)), "deck") for side in (-1, 1)),
         Path(((-edge, -room), (edge, -room)), "limit"),
-        Path(((half - nose_at * taper, -nose_at), (-half + nose_at * taper, -nose_at)), "accent"),
+        Path(((tip, -nose_at), (-tip, -nose_at)), "accent"),
         Dimension((edge + 3, 0.0), (edge + 3, -room)),
     )  # fmt: skip
     labels = (
         Label((edge + 3, -room / 2), figure=given.length(room), words=(f"{given.unit.symbol} at most",), place="right",
               accent=True, leader=False),
         Label((-edge, 0.0), words=("face",), place="left", leader=False),
-        Label((-half + nose_at * taper, -nose_at), words=("nose",), place="left", dot=False),
+        Label((-tip, -nose_at), words=("nose",), place="left", dot=False),
         Label((-edge, -room - crossing.diameter / 2), words=(crossing.id,), place="left", leader=False),
     )  # fmt: skip
     return (
@@ -64,8 +66,8 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
             title=f"Plug {plug.id}, the tightest",
             view="hole cut lengthwise",
             describe=(
-                f"Plug {plug.id} in its hole, cut lengthwise. {crossing.id} opens behind it, {given.with_unit(room)} below "
-                "the face: the nose must stay above that."
+                f"Plug {plug.id} in its hole, cut lengthwise. {crossing.id} opens behind it, {given.with_unit(room)} "
+                "below the face: the nose must stay above that."
             ),
             shapes=shapes,
             labels=labels,

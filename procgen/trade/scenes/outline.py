@@ -109,7 +109,8 @@ def bearings(given: Given, look: str) -> tuple[Shape, ...]:
                 break
             if x is None or width is None:
                 continue
-            low, high = (LOOKS[look].spot((x + side * width / 2, at[0] + side * bore / 2, at[1] + side * bore / 2)) for side in (-1, 1))
+            corners = ((x + s * width / 2, at[0] + s * bore / 2, at[1] + s * bore / 2) for s in (-1, 1))
+            low, high = map(LOOKS[look].spot, corners)
             rail = given.size("block.pan_rail_z") or 0.0
             bottom = max(low[1], min(rail, 0.0)) if look != "plan" else low[1]
             found.append(Path(box(min(low[0], high[0]), bottom, max(low[0], high[0]), high[1]), "behind", closed=True))
@@ -130,9 +131,8 @@ def _valley(given: Given, inner: Spot) -> list[Spot]:
     """From the deck's inner edge down to the middle, through the plugs that stand in the valley (both sides alike)."""
     centre = cam_centre(given.family)
     above = centre[1] if centre is not None else 0.0
-    faces = ("valley",)
-    plugs = [plug for plug in given.family.plugs.values() if any(word in plug.where for word in faces)]
-    spots = {(abs(round(plug.at[1], 3)), plug.at[2]) for plug in plugs if plug.at[2] > above and abs(plug.at[1]) < inner[0]}
+    places = [plug.at for plug in given.family.plugs.values() if "valley" in plug.where]
+    spots = {(abs(round(y, 3)), z) for _, y, z in places if z > above and abs(y) < inner[0]}
     floor = [spot for spot in sorted(spots, reverse=True) if spot[0] > 0]
     lowest = min((z for _, z in spots), default=inner[1] * 0.85)
     middle = next((z for y, z in sorted(spots) if y == 0), floor[-1][1] if floor else lowest)

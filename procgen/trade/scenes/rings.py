@@ -10,11 +10,12 @@ from procgen.trade.scenes.view import Given, box
 
 SKIRT = 9.0  # mm of skirt shown below the oil ring
 CLEAR = 1.0  # mm between piston and bore as drawn
+GROOVE = 0.86  # of the bore: how deep a ring's groove is drawn
 GAP = 4.0  # mm: a ring's gap as drawn
 
 
 def ring_travel(given: Given) -> tuple[Scene, ...]:
-    """Half a piston at the top of its stroke and half at the bottom: beyond their outer rings nothing wears the bore."""
+    """Half a piston at the top of its stroke and half at the bottom: beyond their rings nothing wears the bore."""
     found = travel(given)
     names = ("crown_to_top_ring_upper", "top_ring_width", "oil_ring_width", "crown_to_oil_ring_lower")
     upper, top_wide, oil_wide, lower = (given.size(f"ring_pack.{name}") for name in names)
@@ -42,8 +43,9 @@ def ring_travel(given: Given) -> tuple[Scene, ...]:
             title=f"Ring travel, {unit} below the deck",
             view="bore cut lengthwise, piston at the top on the left, at the bottom on the right",
             describe=(
-                f"The bore cut lengthwise. On the left the piston stands at the top: its top ring turns back {first} {unit} "
-                f"below the deck. On the right it stands at the bottom: its oil ring turns back at {last} {unit}."
+                f"The bore cut lengthwise. On the left the piston stands at the top: its top ring turns back "
+                f"{first} {unit} below the deck. On the right it stands at the bottom: its oil ring turns back at "
+                f"{last} {unit}."
             ),
             shapes=shapes,
             labels=(
@@ -84,8 +86,8 @@ def ring_gap(given: Given) -> tuple[Scene, ...]:
             title="A ring square at the foot of travel, its gap drawn wide",
             view="bore cut lengthwise",
             describe=(
-                f"The bore cut lengthwise with a ring square across it, {given.length(found.bottom, '0.05 mm')} {unit} below "
-                f"the deck. Its gap is {gap} {unit}."
+                f"The bore cut lengthwise with a ring square across it, {given.length(found.bottom, '0.05 mm')} "
+                f"{unit} below the deck. Its gap is {gap} {unit}."
             ),
             shapes=shapes,
             labels=(
@@ -102,7 +104,7 @@ def ring_gap(given: Given) -> tuple[Scene, ...]:
 def _bore(found: Travel) -> Iterator[Shape]:
     side, edge = found.bore / 2, found.bore / 2 + WALL
     for sign in (-1, 1):
-        yield Area(box(*sorted((sign * edge, sign * side))[:1], -found.end, max(sign * edge, sign * side), 0.0), "hatch")
+        yield Area(box(sign * side, -found.end, sign * edge, 0.0), "hatch")
         yield Path(((sign * side, 0.0), (sign * side, -found.end)), "outline")
         yield Path(((sign * side, 0.0), (sign * (edge + ASIDE), 0.0)), "deck")
 
@@ -115,5 +117,4 @@ def _half_piston(
     yield Area(((0.0, -crown), (reach, -crown), (reach, -foot), (0.0, -foot)), "iron")
     yield Path(((0.0, -crown), (reach, -crown), (reach, -foot), (0.0, -foot)), "outline")
     for below, wide in rings:
-        at = crown + below
-        yield Area(((sign * side * 0.86, -at), (sign * side, -at), (sign * side, -at - wide), (sign * side * 0.86, -at - wide)), "solid")
+        yield Area(box(sign * side * GROOVE, -crown - below - wide, sign * side, -crown - below), "solid")

@@ -9,7 +9,7 @@ from procgen.model.scene import Arrow, Label, Path, Scene, Shape
 from procgen.trade.galleys import SOURCES, natural, network, reach
 from procgen.trade.scenes.view import Given, numbers
 
-ROW, STEP = 11.0, 9.0  # mm between rows and columns as drawn
+ROW, STEP = 10.0, 9.0  # mm between rows and columns as drawn
 WORDS = {"filter_in": "to filter", "filter_out": "from filter", "pump": "pump", "pickup": "pick-up", "deck": "head"}
 
 Branch = tuple[str, tuple["Branch", ...]]
@@ -19,7 +19,7 @@ Branch = tuple[str, tuple["Branch", ...]]
 def oil_route(given: Given) -> tuple[Scene, ...]:
     """Rows from the source down; a row further right is fed by the one above it further left."""
     net = network(given.family)
-    source = next((node for node in ("pump", *SOURCES) if node in net.next), None)
+    source = next((node for node in ("pickup", "pump", *SOURCES) if node in net.next), None)
     if source is None or not given.family.passages:
         return ()
     came_from = reach(net, source)

@@ -13,7 +13,7 @@ INSET = 0.06  # of the block's length, that the legs are fixed inside its ends
 
 
 def stand_sling(given: Given) -> tuple[Scene, ...]:
-    """Legs at the shop's good angle, and dotted at the flattest it allows; the pull in each as a share of the weight."""
+    """Legs at the shop's good angle, and dotted at the flattest it allows; the pull as a share of the weight."""
     edge, mass = outline(given, "right"), given.size("block.mass")
     good, least = given.rules.get("sling_angle_good"), given.rules.get("sling_angle_min")
     if edge is None or good is None or least is None:
@@ -25,15 +25,17 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
     hook, low = (middle, top + span * tan(radians(good))), (middle, top + span * tan(radians(least)))
     pulls = {angle: leg_tension(1.0, 2, angle) / GRAVITY for angle in (good, least)}
     words = [f"{_share(pulls[good])} of the weight", "in each leg"]
-    weight = (Label((middle, (top + min(y for _, y in edge)) / 2), figure=_kilograms(mass), place="on"),) if mass else ()
+    centre = middle, (top + min(y for _, y in edge)) / 2
+    weight = (Label(centre, figure=f"{mass:.0f}\u202fkg", place="on"),) if mass else ()
     return (
         Scene(
             id="stand-sling",
             title="Block on two legs of a sling",
             view="seen from the side",
             describe=(
-                f"The block on two sling legs at {good:g} degrees from the level; each then carries {_share(pulls[good])} "
-                f"of the weight. Dotted: at {least:g} degrees, the flattest allowed, each carries {_share(pulls[least])}."
+                f"The block on two sling legs at {good:g} degrees from the level; each then carries "
+                f"{_share(pulls[good])} of the weight. Dotted: at {least:g} degrees, the flattest allowed, each "
+                f"carries {_share(pulls[least])}."
             ),
             shapes=(
                 Area(edge, "iron"),
@@ -45,20 +47,17 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
                 Mark(hook, "ring"),
             ),
             labels=(
-                Label(((start + hook[0]) / 2, (top + hook[1]) / 2), f"{good:g}° or more", tuple(words), place="left",
-                      accent=True, dot=False),
+                Label(((start + middle) / 2, (top + hook[1]) / 2), f"{good:g}° or more", tuple(words), accent=True,
+                      dot=False),
                 Label(((end + middle) / 2, (top + low[1]) / 2), f"{least:g}°",
-                      (f"{_share(pulls[least])} of it,", "never flatter"), place="right", dot=False),
+                      (f"{_share(pulls[least])} of it,", "never flatter"), dot=False),
                 *weight,
             ),
             metal=(edge,),
+            largest=0.1,
         ),
     )  # fmt: skip
 
 
 def _share(pull: float) -> str:
     return "all" if abs(pull - 1) < 0.005 else f"{pull * 100:.0f}\u202f%"
-
-
-def _kilograms(mass: float) -> str:
-    return f"{mass:.0f}\u202fkg"
