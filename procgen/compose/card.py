@@ -11,8 +11,8 @@ from procgen.compose.origins import origin
 from procgen.compose.paths import names_asked
 from procgen.compose.prose import prose
 from procgen.compose.revision import revision
-from procgen.compose.scope import CardScope
 from procgen.compose.scenes import all_scenes
+from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker
 from procgen.compose.steps import panels, step_items, waits_on
 from procgen.formula import State, names

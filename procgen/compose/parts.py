@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from procgen.compose import figures
 from procgen.compose.names import LOCAL_AXES
 from procgen.compose.scope import UNNAMED, CardScope
-from procgen.compose.spoken import Speaker, axis_word
+from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.formula import State, known
 from procgen.model.card import Box, Figure, Grid, Row
 from procgen.model.procedure import Reading, TableSpec, ValueSpec
@@ -25,7 +25,8 @@ def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
     meaning = speaker.meaning(name)
     spec = meaning.spec
     if not isinstance(spec, ValueSpec):
-        yield Row(name, meaning.title, speaker.figures(name))
+        for found, members in _alike(speaker, speaker.first.axes(meaning), lambda bound: speaker.figures(name, bound)):
+            yield Row(name, f"{meaning.title}, {members}" if members else meaning.title, found)
         return
     axes = spec.each
     cells = [c for scope in speaker.scopes.values() for c in scope.whole(name).cells.values()]
@@ -34,23 +35,22 @@ def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
     settled = not axes and not any(cell.state is State.WANTING for cell in cells)
     if settled:
         yield Row(name, spec.title, speaker.figures(name))
-    if spec.limits is not None:
+    if (limits := spec.limits) is not None:
         label = f"{spec.title}, limit" if settled else spec.title
-        for figures_, members in _alike(speaker, name, axes):
-            yield Row(name, f"{label}, {members}" if members else label, figures_)
+        for found, members in _alike(speaker, axes, lambda bound: speaker.limit(limits, bound)):
+            yield Row(name, f"{label}, {members}" if members else label, found)
     elif not settled:
         unit = speaker.figures(name, next(speaker.first.indices(axes)))[0].unit
         yield Row(name, spec.title, (Figure("", unit, state="wanting"),))
 
 
-def _alike(speaker: Speaker, name: str, axes: tuple[str, ...]) -> Iterator[tuple[tuple[Figure, ...], str]]:
-    """The limits of a value, once for all members that share them."""
-    spec = speaker.meaning(name).spec
-    assert isinstance(spec, ValueSpec)
-    assert spec.limits is not None
+def _alike(
+    speaker: Speaker, axes: tuple[str, ...], figures_of: Callable[[Bound], tuple[Figure, ...]]
+) -> Iterator[tuple[tuple[Figure, ...], str]]:
+    """The figures of each member, once for all members that share them, and whose they are."""
     groups: dict[tuple[Figure, ...], list[str]] = {}
     for bound in speaker.first.indices(axes):
-        groups.setdefault(speaker.limit(spec.limits, bound), []).append(" ".join(bound.values()))
+        groups.setdefault(figures_of(bound), []).append(" ".join(bound.values()))
     for found, members in groups.items():
         yield found, "" if len(groups) == 1 else f"{axis_word(axes[0])} {', '.join(members)}"
 

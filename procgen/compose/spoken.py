@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from decimal import Decimal
+from functools import cached_property
 
 from procgen.compose import figures
 from procgen.compose.figures import Units
@@ -77,7 +78,7 @@ class Speaker:
 
     def fill(self, name: str) -> Prose:
         """What stands for {name} in a sentence."""
-        said = list(dict.fromkeys(self._in_line(figure) for figure in self._all_figures(name)))
+        said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name)))
         return (Run(", ".join(said[:-1]) + (" or " if len(said) > 1 else "") + said[-1], figure=True),)
 
     def limit(self, limits: Limits, bound: Bound) -> tuple[Figure, ...]:
@@ -95,7 +96,7 @@ class Speaker:
             cells = scope.whole(name).cells
             if not cells or any(cell.state is not State.KNOWN for cell in cells.values()):
                 return None
-        said = {self._in_line(figure) for figure in self._all_figures(name)}
+        said = {figures.in_line(figure) for figure in self._all_figures(name)}
         return said.pop() if len(said) == 1 else None
 
     def in_words(self, name: str, cell: Cell) -> str:
@@ -112,11 +113,19 @@ class Speaker:
     def _all_figures(self, name: str) -> Iterable[Figure]:
         for scope in self.scopes.values():
             for bound in scope.indices(scope.axes(self.meaning(name))):
-                figure = self._figure(scope, name, bound, "")
-                yield replace(figure, variant="" if len(self.scopes) == 1 else figure.variant)
+                figure = self._figure(scope, name, bound, self._sides.get(name, ""))
+                yield replace(figure, relation="", variant="" if len(self.scopes) == 1 else figure.variant)
 
-    def _in_line(self, figure: Figure) -> str:
-        return figures.in_line(figure)
+    @cached_property
+    def _sides(self) -> Mapping[str, str]:
+        """Of each name that is a limit of some value, which: it rounds inward wherever it prints."""
+        found = {}
+        for value in self.first.procedure.values.values():
+            limits = (value.limits.min, value.limits.max) if value.limits is not None else (None, None)
+            for limit, relation in zip(limits, ("≥", "≤"), strict=True):
+                if limit is not None and isinstance(limit.tree, Name):
+                    found[limit.tree.name] = relation
+        return found
 
     def _figure(self, scope: CardScope, name: str, bound: Bound, relation: str) -> Figure:
         meaning = self.meaning(name)
