@@ -42,6 +42,12 @@ class Speaker:
         self.units = units
         self.first = next(iter(scopes.values()))
 
+    def of_card(self, id: str) -> Speaker:
+        """The speaker of another card, or this one for its own."""
+        if id == self.first.procedure.id:
+            return self
+        return Speaker({variant: scope.bench.card(id) for variant, scope in self.scopes.items()}, self.units)
+
     def meaning(self, name: str) -> Meaning:
         meaning = self.first.lexicon.meanings.get(name)
         if meaning is None:

@@ -27,7 +27,7 @@ class CardWording:
             case Trait():
                 return spec.values.get(word, word)
             case Decision():
-                return lowered(self._action(spec, word))
+                return lowered(self._action(name, spec, word))
             case _:
                 return word
 
@@ -54,9 +54,12 @@ class CardWording:
     def each_word(self, axis: str) -> str:
         return axis_word(axis)
 
-    def _action(self, decision: Decision, id: str) -> str:
+    def _action(self, name: str, decision: Decision, id: str) -> str:
+        """What a branch does, told with the names of the card that it stands on."""
         then = next((branch.then.value for branch in decision.branches if branch.id == id), id)
-        return plain(sentence_and_rest(prose(then, self.speaker.fill))[0]).rstrip(".")
+        card = self.speaker.meaning(name).card
+        speaker = self.speaker if card is None else self.speaker.of_card(card.id)
+        return plain(sentence_and_rest(prose(then, speaker.fill))[0]).rstrip(".")
 
 
 def conditions(tree: Expr, speaker: Speaker, each: tuple[str, ...]) -> tuple[tuple[Prose, ...], ...]:
