@@ -16,7 +16,7 @@ from procgen.paper.qr import qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
-from procgen.paper.words import tidy
+from procgen.paper.words import NBSP
 
 Draw = Callable[[object, float, float, str], str]
 """scene, width that there is (mm), type size (pt), theme's name -> SVG; NoRoom where it cannot be drawn so"""
@@ -58,7 +58,7 @@ def _drawings(card: Card, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str,
         except NoRoom as tight:
             undrawn[key] = str(tight)
         else:
-            drawings[key] = Markup(tidy(svg))
+            drawings[key] = Markup(svg.replace("\u202f", NBSP))  # no face has the narrow space
     return drawings, undrawn
 
 

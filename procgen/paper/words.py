@@ -11,12 +11,14 @@ from procgen.model.card import Figure, Prose
 NBSP = "\u00a0"
 
 
+_RELATION = re.compile("([<>≤≥±]) ")
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s|$)")
 
 
 def tidy(text: str) -> str:
-    """As it is printed: a typeset apostrophe, and the plain unbreaking space, which every face has."""
-    return _APOSTROPHE.sub("\u2019", text.replace("\u202f", NBSP))
+    """As it is printed: a typeset apostrophe, the plain unbreaking space, which every face has, and no line's end
+    between a relation and its figure."""
+    return _RELATION.sub(rf"\1{NBSP}", _APOSTROPHE.sub("\u2019", text.replace("\u202f", NBSP)))
 
 
 def joined(text: str) -> str:
