@@ -96,7 +96,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
         where=reading.where,
         how=reading.how,
         stations=tuple(stations[0].text.split(" · ")) if len(stations) == 1 and stations[0].text else (),
-        stations_unit=stations[0].unit if stations else "",
+        stations_unit=stations[0].unit if stations and stations[0].text else "",
         axes=tuple(reading.axis.items()),
     )
 
