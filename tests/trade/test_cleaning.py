@@ -56,7 +56,7 @@ def test_a_feed_drilled_through_the_cam_tunnel_is_brushed_through_it() -> None:
     assert found["K"].entries == (Entry("plug KS", ("passage KO", "cam 1")),)
     assert set(found["K"].out) == {"cam shell 1", "plug KS"}
     assert found["KO"].dead_end
-    assert found["KO"].order < found["K"].order
+    assert found["K"].order < found["KO"].order  # the brush draws what it finds in K back through KO
     bent = passage("KO", (30, -60, 45), (30, -17.678, 82.322), 6, ("plug KS", "cam 1"))
     assert plans(build(changed=(feed, bent)))["K"].entries == ()
     narrow = passage("KO", stub.start, stub.end, 5, ("plug KS", "cam 1"))
@@ -103,7 +103,7 @@ def test_words_for_tables() -> None:
     assert told["passage.length"]["C1"] == pytest.approx(45)
     assert told["cleaning.enter_by"]["C1"] == "main saddle 1"
     assert told["cleaning.enter_by"]["FO"] == "filter outlet"
-    assert told["cleaning.enter_by"]["RB"] == "no straight way: flush and hook"
+    assert told["cleaning.enter_by"]["RB"] == "no brush: flush MG-F to LG-F, hook"
     assert told["cleaning.first_out"]["M1"] == "MS1, main shell 1"
     assert told["cleaning.first_out"]["FO"] == "nothing"
     assert told["cleaning.both_ends"]["MG"] == "one end"

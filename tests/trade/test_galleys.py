@@ -11,7 +11,9 @@ from small_vee import build
 
 from procgen.model.family import Family, Passage
 from procgen.trade.block import clock_at, clock_gap, clock_point, clock_text
-from procgen.trade.galleys import dead_ends, differences, natural, network, reach, routes
+from procgen.trade.galleys import dead_ends, natural, network, reach
+from procgen.trade.passages import differences
+from procgen.trade.routes import routes
 from procgen.trade.traits import CONCLUSIONS
 
 
@@ -19,6 +21,7 @@ def test_routes_of_the_sound_engine() -> None:
     assert routes(build()) == {
         "main 1": ("filter_out", "passage FO", "passage MG", "passage M1", "main 1"),
         "cam 1": ("filter_out", "passage FO", "passage MG", "passage M1", "main 1", "passage C1", "cam 1"),
+        "lifters A": ("filter_out", "passage FO", "passage MG", "passage RB", "passage LG", "lifters A"),
     }
 
 
