@@ -94,7 +94,7 @@ def _grid(grid: Grid, step: str) -> Iterator[Said]:
 
 def _box(box: Box, step: str) -> Iterator[Said]:
     words = (words for _, words in box.choices)
-    for text in (box.title, box.member_word, box.unit, box.gauge, *box.stations, box.stations_unit, box.expect, *words):
+    for text in (box.title, box.member_word, box.unit, box.gauge, *box.stations, box.expect, *words):
         yield Said(text, TEXT, step)
     for text in (box.where, box.how, *(words for _, words in box.axes)):
         yield Said(text[1:].rstrip("."), TEXT, step)  # its first letter may become a capital

@@ -16,6 +16,7 @@ BOXES_AT_MOST = 4
 """More readings than this are taken on the reading sheet; the card only says what to read."""
 
 BLANK_HEIGHT = 11.0
+SHORT_WIDTH = 20.0  # of a box for one word or letter
 INITIALS = (17.0, 11.0)
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from procgen.draw.fonts import HEAD, Fonts
 from procgen.paper import shapes
-from procgen.paper.fit import BLANK_HEIGHT, INITIALS, Fit
+from procgen.paper.fit import BLANK_HEIGHT, INITIALS, SHORT_WIDTH, Fit
 from procgen.paper.theme import THEMES, Theme
 
 _MM = 25.4 / 72
@@ -39,6 +39,8 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "blank": uri(shapes.cut_box(fit.blank_width, BLANK_HEIGHT, line.stroke, theme.accent)),
         "blank_width": fit.blank_width,
         "blank_height": BLANK_HEIGHT,
+        "short": uri(shapes.cut_box(SHORT_WIDTH, BLANK_HEIGHT, line.stroke, theme.accent)),
+        "short_width": SHORT_WIDTH,
         "choice": uri(shapes.cut_box(6.0, 6.0, line.stroke, theme.accent)),
         "choice_room": 6.0 + 1.2,
         "choice_line": max(text_line, 7.0),
