@@ -27,10 +27,10 @@ Thing = Label | Badge
 
 
 class Free:
-    """`crossing`: whether leaders may run across one another, which they do only where nothing else is left."""
+    """`crowded`: badges have their place already, and leaders may run across one another."""
 
-    def __init__(self, sheet: Sheet, letters: Letters, placed: Placed, frame: Box, crossing: bool) -> None:
-        self._sheet, self._letters, self._frame, self._crossing = sheet, letters, frame, crossing
+    def __init__(self, sheet: Sheet, letters: Letters, placed: Placed, frame: Box, crowded: bool) -> None:
+        self._sheet, self._letters, self._frame, self._crowded = sheet, letters, frame, crowded
         self._settled = placed
         self._clear = CLEAR * sheet.weight
         self.placed = placed
@@ -60,6 +60,8 @@ class Free:
         """What must be matched first, then other labels, then badges from the outside in."""
         scene, middle = self._sheet.scene, self._sheet.extent().middle
         labels = sorted((each for each in scene.labels if each.place == "free"), key=lambda label: not label.accent)
+        if self._crowded:
+            return [*labels]
         badges = sorted(scene.badges, key=lambda badge: -apart(self._sheet.spot(badge.anchor), middle))
         return [*labels, *badges]
 
@@ -108,9 +110,9 @@ class Free:
             return None
         path = self._leader(anchor, port, side, form)
         lines = tuple(pairwise(path))
-        if not lines or not self.placed.lets_pass(lines, self._clear / 2, self._crossing):
+        if not lines or not self.placed.lets_pass(lines, self._clear / 2, self._crowded):
             return None
-        return None if not self._crossing and any(dot.crossed_by(line) for dot in dots for line in lines) else path
+        return None if not self._crowded and any(dot.crossed_by(line) for dot in dots for line in lines) else path
 
     def _leader(self, anchor: Spot, port: Spot, side: str, form: Form) -> tuple[Spot, ...]:
         """From the thing to the label, level at the label; () where it would have to double back."""

@@ -11,6 +11,7 @@ from procgen.draw.free import Free
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Letters
 from procgen.draw.placed import Placed
+from procgen.draw.rails import set_in_rails
 from procgen.draw.sheet import Sheet
 
 MARGIN = 50.0  # mm above and below the metal in which labels may stand
@@ -20,10 +21,11 @@ class TooWide(Exception):
     """What has its place does not fit in the width."""
 
 
-def place(sheet: Sheet, letters: Letters, width: float, crossing: bool = False) -> Placed | None:
+def place(sheet: Sheet, letters: Letters, width: float, crowded: bool = False) -> Placed | None:
     """All lettering of a scene, in a frame `width` mm wide; the scene's origin stays where the sheet has it.
 
-    None where there is not room for what finds its own place. TooWide where a smaller scale must be tried first.
+    `crowded`: badges stand in rows and leaders may cross, for where nothing else is left. None where there is not room
+    for what finds its own place; TooWide where a smaller scale must be tried first.
     """
     scene, placed, extent = sheet.scene, Placed(), sheet.extent()
     if extent.right - extent.left > width:
@@ -47,5 +49,7 @@ def place(sheet: Sheet, letters: Letters, width: float, crossing: bool = False) 
     if spare < 0:
         raise TooWide
     frame = Box(content.left - spare / 2, extent.top - MARGIN, content.right + spare / 2, extent.bottom + MARGIN)
-    free = Free(sheet, letters, placed, frame, crossing)
+    if crowded:
+        set_in_rails(scene.badges, sheet, letters, placed, content, frame)
+    free = Free(sheet, letters, placed, frame, crowded)
     return free.placed if free.set_all() else None

@@ -24,7 +24,7 @@ from procgen.draw.strokes import Strokes, number
 from procgen.model.scene import Scene
 
 TALLEST = 1.15  # times the width: a drawing must fit a face of the card
-SCALES_TRIED = 4  # at which lettering found no room, before leaders may cross
+SCALES_TRIED = 2  # at which lettering found no room, before badges stand in rows
 AIR = 0.6  # mm kept free round all lettering
 
 
@@ -99,15 +99,15 @@ class Drawer:
         return kept[1]
 
     def _arrange(self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool) -> Arranged:
-        """At the largest scale at which all lettering finds its place; leaders cross only where no scale is left."""
+        """At the largest scale at which all lettering finds its place; then crowded."""
         letters = Letters(self._fonts, size)
         scales = (scale,) if scale is not None else tuple(s for s in SCALES if s <= scene.largest)
-        for crossing in (False, True):
+        for crowded in (False, True):
             tried, best = 0, None
             for each in scales:
                 sheet = Sheet(scene, float(each), size / AT)
                 try:
-                    placed = place(sheet, letters, width, crossing)
+                    placed = place(sheet, letters, width, crowded)
                 except TooWide:
                     continue
                 if placed is not None:

@@ -168,7 +168,7 @@ def _ports(given: Given, look: Look, looks: list[str]) -> Iterator[tuple[Arrow |
             words = PORTS[opening.kind, inward]
             long = [each for each in looks if dist(*map(LOOKS[each].spot, (here, there))) >= passage.diameter / 2]
             if look.name == next(iter(long), looks[0]):
-                plain = None, Label(look.spot(here), words=(words,))
+                plain = None, Label(look.spot(here), words=(words,), optional=True)
                 yield _port(look, here, there, inward, words) if long else plain
 
 
@@ -180,16 +180,16 @@ def _port(look: Look, here: Point, there: Point, inward: bool, words: str) -> tu
     at, far = look.spot(here), look.spot(there)
     outward = degrees(atan2(at[0] - far[0], at[1] - far[1]))
     arrow = Arrow(at, outward + 180 if inward else outward, from_spot=not inward)
-    return arrow, Label(at, words=(words,), dot=False)
+    return arrow, Label(at, words=(words,), dot=False, optional=True)
 
 
 def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
-    """Names of what runs lengthwise, at the left; numbers of bearings beneath; from the front, the banks' letters."""
+    """Names of what runs lengthwise, at the left; numbers of bearings beneath or above; from the front, the banks' letters."""
     family = given.family
     if look.name == "front":
         yield from _banks(given)
         return
-    left, bottom = min(x for x, _ in edge), min(y for _, y in edge)
+    left, bottom, top = min(x for x, _ in edge), min(y for _, y in edge), max(y for _, y in edge)
     rows: dict[int, tuple[float, list[str]]] = {}
     long = given.size("block.length") or 0.0
     for passage in family.passages.values():
@@ -204,12 +204,14 @@ def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
         housing = next((family.member("main", id, "housing_bore") for id in family.members.get("main", {})), None)
         rows[-1] = (housing / 4 if housing else 0.0, ["main"])
     for height, names in rows.values():
-        yield Label((left, height), words=(", ".join(names),), place="left", dot=False)
+        yield Label((left, height), words=(", ".join(names),), place="left", dot=False, optional=True)
+    plugs = [look.spot(plug.at)[1] for plug in family.plugs.values()]
+    row, side = min(((bottom, "below"), (top, "above")), key=lambda end: sum(abs(up - end[0]) < 1 for up in plugs))
     for id in family.members.get("main", {}):
         x = family.member("main", id, "x")
         if x is not None:
-            under = look.spot((x, 0.0, 0.0))[0], bottom
-            yield Label(under, words=(id,), place="beside", sides=("below",), strong=True, optional=True)
+            at = look.spot((x, 0.0, 0.0))[0], row
+            yield Label(at, words=(id,), place="beside", sides=(side,), strong=True, optional=True)
 
 
 def _banks(given: Given) -> Iterator[Label]:

@@ -22,7 +22,7 @@ def size_ladder(given: Given) -> tuple[Scene, ...]:
     shapes += [Path(((0.0, height), (wide, height)), "outline") for height, _, _ in rungs]
     sizes = [Label((wide, height), figure=size, place="right", dot=False) for height, size, _ in rungs]
     names = [Label((0.0, height), words=(name,), place="left", dot=False) for height, _, name in rungs]
-    sleeve = Label((wide / 2, over), words=("above that, a sleeve",), place="beside", sides=("above",))
+    sleeve = Label((wide, over), words=("a sleeve",), place="right", dot=False)
     unit = given.unit.symbol
     said = ", ".join(f"{size} {unit} ({name})" for _, size, name in rungs)
     return (

@@ -9,7 +9,8 @@ from procgen.model.scene import Arrow, Label, Path, Scene, Shape
 from procgen.trade.galleys import SOURCES, natural, network, reach
 from procgen.trade.scenes.view import Given, numbers
 
-ROW, STEP = 10.0, 9.0  # mm between rows and columns as drawn
+ROW, STEP = 10.0, 6.0  # mm between rows and columns as drawn
+ONE_ROW = 20  # letters that a stretch without branches takes in one row
 WORDS = {"filter_in": "to filter", "filter_out": "from filter", "pump": "pump", "pickup": "pick-up", "deck": "head"}
 
 Branch = tuple[str, tuple["Branch", ...]]
@@ -51,7 +52,10 @@ def _branch(nodes: list[str], came_from: Mapping[str, str]) -> Branch:
     for node, before in came_from.items():
         if before in nodes:
             following.setdefault(_kind(node), []).append(node)
-    return _said(nodes), tuple(_branch(found, came_from) for found in following.values())
+    said, further = _said(nodes), tuple(_branch(found, came_from) for found in following.values())
+    while len(further) == 1 and len(f"{said}, {further[0][0]}") <= ONE_ROW:
+        said, further = f"{said}, {further[0][0]}", further[0][1]
+    return said, further
 
 
 def _kind(node: str) -> str:
