@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from procgen.model.family import Family
-from procgen.trade.block import cam_centre, clock, clock_at, clock_gap, clock_text, shells
+from procgen.trade.block import cam_centre, clock, clock_at, clock_gap, clock_text, shells, word
 from procgen.trade.cleaning import entries_of, hole_in_shell
 from procgen.trade.galleys import blind_ends, dead_ends
 from procgen.trade.layout.ends import ends_of
@@ -120,6 +120,16 @@ def galley_dead_ends(family: Family) -> Conclusion:
     )
 
 
+def lifter_oil(family: Family) -> Conclusion:
+    """`lifter.oil`: galley or splash."""
+    if not family.passages:
+        return None, "the oil passages are not yet known"
+    fed = [galley for bank in family.members.get("bank", {}) if (galley := word(family, "bank", bank, "galley"))]
+    if fed:
+        return "galley", f"{_listed(list(dict.fromkeys(fed)))} {'feeds' if len(fed) == 1 else 'feed'} the lifters"
+    return "splash", "no galley runs to the lifters"
+
+
 CONCLUSIONS: Mapping[str, Callable[[Family], Conclusion]] = MappingProxyType(
     {
         "cam.behind_shells": behind_shells,
@@ -128,6 +138,7 @@ CONCLUSIONS: Mapping[str, Callable[[Family], Conclusion]] = MappingProxyType(
         "cam.shell_sizes": shell_sizes,
         "engine.banks": banks,
         "galley.dead_ends": galley_dead_ends,
+        "lifter.oil": lifter_oil,
     }
 )
 
