@@ -31,7 +31,7 @@ CHEST = Outlet("into the tappet chest", "tappet chest")
 PAN = Outlet("under the pan gasket", "pan gasket")
 FRONT = Outlet("at the front", "front")
 LEFT, RIGHT = Outlet("outside, left", "outside"), Outlet("outside, right", "outside")
-ANYWHERE = Outlet("out of its hole", "hole")
+ANYWHERE = Outlet("from its hole", "hole")
 
 COVERS = {
     "timing cover": TIMING, "bell housing": FLYWHEEL, "flywheel": FLYWHEEL, "rear face": FLYWHEEL, "valley": VALLEY,
