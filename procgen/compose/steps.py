@@ -9,13 +9,13 @@ from procgen.compose.paths import decision_item
 from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.scenes import scenes_of
 from procgen.compose.spoken import Speaker
-from procgen.compose.wording import one_line
+from procgen.compose.wording import CardWording, one_line
 from procgen.files.text import Text
 from procgen.formula import Cell
 from procgen.formula.fold import simplified
 from procgen.model.card import Panel, Prose, Row, Run, StepItem
-from procgen.model.formula import Formula
-from procgen.model.procedure import CautionRef, Reading, Step
+from procgen.model.formula import Among, Expr, Formula, Name
+from procgen.model.procedure import CautionRef, Decision, Reading, Step
 
 
 def step_items(speaker: Speaker) -> Iterator[StepItem]:
@@ -38,7 +38,18 @@ def waits_on(when: Formula | None, speaker: Speaker) -> Prose | None:
     if all(isinstance(one, Cell) and not one.holds for one in left):
         return None
     waiting = next((one for one in left if not isinstance(one, Cell)), None)
-    return () if waiting is None else one_line(waiting, speaker)
+    return () if waiting is None else _said(waiting, speaker)
+
+
+def _said(tree: Expr, speaker: Speaker) -> Prose:
+    """A condition as a step's first words: of a decision the outcome alone, which the reader has just come to."""
+    if isinstance(tree, Among) and isinstance(tree.of, Name) and not tree.negated:
+        name = tree.of.name
+        if isinstance(speaker.meaning(name).spec, Decision):
+            wording = CardWording(speaker)
+            outcomes = " or ".join(f"“{wording.choice_word(name, word)}”" for word in tree.words)
+            return (Run(outcomes),)
+    return one_line(tree, speaker)
 
 
 def panels(refs: tuple[CautionRef, ...], step: str, speaker: Speaker) -> tuple[Panel, ...]:
@@ -59,7 +70,7 @@ def _item(step: Step, number: int, only_if: Prose, speaker: Speaker) -> StepItem
         number=number,
         action=action,
         detail=detail,
-        only_if=(Run("Only if "), *only_if, Run(":")) if only_if else (),
+        only_if=(Run("If "), *only_if, Run(":")) if only_if else (),
         right=_text(step.right, speaker),
         because=_text(step.because, speaker),
         panels=panels(step.cautions, step.id, speaker),

@@ -138,7 +138,7 @@ class StepItem:
     number: int
     action: Prose  # the first sentence
     detail: Prose  # what follows it
-    only_if: Prose = ()  # for a step that waits on a decision: "only if every cam bearing: keep"
+    only_if: Prose = ()  # for a step that waits on a decision: "If “replace all 5”:"
     right: Prose = ()
     because: Prose = ()
     panels: tuple[Panel, ...] = ()
