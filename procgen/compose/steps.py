@@ -20,11 +20,14 @@ from procgen.model.procedure import CautionRef, Decision, Reading, Step
 
 def step_items(speaker: Speaker) -> Iterator[StepItem]:
     number = 0
+    before: Prose = ()
     for step in speaker.first.procedure.steps:
-        applies = waits_on(step.when, speaker)
-        if applies is not None:
+        waits = waits_on(step.when, speaker)
+        if waits is not None:
             number += 1
-            yield _item(step, number, applies, speaker)
+            said = (Run("If so:"),) if waits == before else (Run("If "), *waits, Run(":"))
+            yield _item(step, number, said if waits else (), speaker)
+            before = waits
 
 
 def waits_on(when: Formula | None, speaker: Speaker) -> Prose | None:
@@ -70,7 +73,7 @@ def _item(step: Step, number: int, only_if: Prose, speaker: Speaker) -> StepItem
         number=number,
         action=action,
         detail=detail,
-        only_if=(Run("If "), *only_if, Run(":")) if only_if else (),
+        only_if=only_if,
         right=_text(step.right, speaker),
         because=_text(step.because, speaker),
         panels=panels(step.cautions, step.id, speaker),
