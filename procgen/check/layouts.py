@@ -41,6 +41,9 @@ def place_of(subject: tuple[str, str], family: Family) -> Place:
     if id in things.get(kind, {}):
         return things[kind][id].place
     if kind in family.members and id in family.members[kind]:
-        return min((fact.place for fact in family.members[kind][id].values()), default=family.place)
+        members = family.members[kind]
+        stated = {fact.place for fact in members[id].values()}
+        own = stated - {fact.place for other in members if other != id for fact in members[other].values()}
+        return min(own or stated, default=family.place)  # its own line rather than that of `every`
     fact = family.fact(id)
     return family.place if fact is None else fact.place

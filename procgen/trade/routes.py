@@ -10,7 +10,7 @@ from procgen.trade.block import word
 from procgen.trade.finding import Finding
 from procgen.trade.galleys import network, reach, source
 from procgen.trade.once import once
-from procgen.trade.passages import axis, length, nearest
+from procgen.trade.passages import axis, differences, length, nearest
 
 Route = tuple[str, ...]
 KINDS = {"main": "main", "cam": "cam_bearing", "lifters": "bank", "deck": "passage"}
@@ -46,8 +46,11 @@ def is_placed(family: Family) -> bool:
 
 
 def without_oil(family: Family) -> Iterator[Finding]:
-    """Everything that needs oil has a way for it. Not asked while a listed passage is not yet placed."""
-    if not is_placed(family):
+    """Everything that needs oil has a way for it. Not asked while a listed passage is not yet placed, nor where the
+    drawing joins passages that the file does not: that is to be settled first.
+    """
+    _, unsaid = differences(family)
+    if unsaid or not is_placed(family):
         return
     for consumer, route in routes(family).items():
         if route is None:

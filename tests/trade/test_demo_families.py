@@ -97,16 +97,24 @@ def test_variants(
 
 
 @pytest.mark.parametrize(
-    ("id", "behind", "brush", "bottom", "sizes", "banks", "dead"),
-    [("curlew", "stub", "no", "carried_round", "stepped", "one", "some"),
-     ("plover", "nothing", "yes", "direct", "one", "one", "none"),
-     ("bittern", "nothing", "yes", "direct", "stepped", "two", "none"),
-     ("dunlin", "nothing", "no", "carried_round", "one", "two", "none"),
-     ("avocet", "groove", "no", "direct", "one", "two", "none"),
-     ("grebe", None, None, None, None, "one", None)],
+    ("id", "behind", "brush", "bottom", "sizes", "banks", "dead", "lifters"),
+    [("curlew", "stub", "no", "carried_round", "stepped", "one", "some", "splash"),
+     ("plover", "nothing", "yes", "direct", "one", "one", "none", "splash"),
+     ("bittern", "nothing", "yes", "direct", "stepped", "two", "none", "galley"),
+     ("dunlin", "nothing", "no", "carried_round", "one", "two", "none", "galley"),
+     ("avocet", "groove", "no", "direct", "one", "two", "none", "galley"),
+     ("grebe", None, None, None, None, "one", None, None)],
 )  # fmt: skip
 def test_conclusions(
-    families: Mapping[str, Family], id: str, behind: str, brush: str, bottom: str, sizes: str, banks: str, dead: str
+    families: Mapping[str, Family],
+    id: str,
+    behind: str,
+    brush: str,
+    bottom: str,
+    sizes: str,
+    banks: str,
+    dead: str,
+    lifters: str,
 ) -> None:
     found = {trait: conclude(families[id])[0] for trait, conclude in CONCLUSIONS.items()}
     assert found == {
@@ -116,6 +124,7 @@ def test_conclusions(
         "cam.shell_sizes": sizes,
         "engine.banks": banks,
         "galley.dead_ends": dead,
+        "lifter.oil": lifters,
     }
 
 

@@ -49,6 +49,31 @@ def test_clock_error_is_the_inverse_of_the_overlap(holes: tuple[float, float], o
     assert oiling.hole_overlap(*holes, oiling.hole_offset(27, turned + 1e-4, 0)) < overlap
 
 
+def test_an_error_as_an_arc_and_on_the_clock() -> None:
+    """Two 6 mm holes on a radius of 27 are shut 6 mm round: 12.73°, 25.5 minutes of clock."""
+    turned = oiling.clock_error_max(6, 6, 27, 0)
+    assert oiling.arc(27, turned) == pytest.approx(6, rel=1e-12) == oiling.offset_max(6, 6, 0)
+    assert oiling.clock_minutes(turned) == pytest.approx(25.4647909, rel=1e-8)
+    assert oiling.clock_minutes(30) == 60  # an hour of clock is a twelfth of a turn
+
+
+@pytest.mark.parametrize("along", [0.0, 0.5, 1.0])
+def test_opening_left_by_both_errors(along: float) -> None:
+    """Turned as far as the shift leaves, exactly the least overlap is open; by counting points, to their grid."""
+    turned = oiling.clock_error_shifted(6, 6.5, 27, 0.8, along)
+    left = oiling.opening_left(6, 6.5, 27, turned, along)
+    assert left == pytest.approx(0.8, rel=1e-9)
+    x, y = np.meshgrid(*(np.linspace(-4, 4, 1601),) * 2)
+    both = (np.hypot(x, y) <= 3) & (np.hypot(x - 27 * radians(turned), y - along) <= 3.25)
+    assert left == pytest.approx(float(both.mean()) * 8.005**2 / (pi * 9), rel=2e-3)
+    assert turned <= oiling.clock_error_max(6, 6.5, 27, 0.8)
+
+
+def test_a_shift_that_alone_is_too_much() -> None:
+    with pytest.raises(ValueError, match=r"2 mm along the bore alone leaves less than 80 % of the hole open"):
+        oiling.clock_error_shifted(6, 6, 27, 0.8, 2)
+
+
 def test_refusals() -> None:
     with pytest.raises(ValueError, match="share"):
         oiling.clock_error_max(6, 6, 27, 1.1)
