@@ -24,7 +24,7 @@ def set_on(label: Label, sheet: Sheet, letters: Letters, placed: Placed, inked: 
     letters_only = Box(box.left, y - form.height * 0.3, box.right, y + form.height * 0.3)
     if label.optional and not (placed.is_clear(box.grown(CLEAR * sheet.weight)) and inked.is_free(letters_only)):
         return
-    placed.set(form, box.left, box.top)
+    placed.set(form, box.left, box.top, optional=label.optional)
 
 
 def set_beside(label: Label, sheet: Sheet, letters: Letters, placed: Placed, inked: Grid) -> bool:
@@ -49,7 +49,7 @@ def set_beside(label: Label, sheet: Sheet, letters: Letters, placed: Placed, ink
                 continue
             box = form.box(*places[side, port])
             if inked.is_free(box.grown(-0.2)) and placed.is_clear(box.grown(CLEAR * sheet.weight)):
-                placed.set(form, box.left, box.top)
+                placed.set(form, box.left, box.top, optional=label.optional)
                 return True
     return label.optional
 
@@ -73,7 +73,8 @@ def set_column(
         near = left + px - way * CLEAR * weight, top + py
         bend = near[0] - way * LEVEL * weight, near[1]
         path = straightened((sheet.spot(label.anchor), bend, near))
-        placed.set(form, left, top, Leader(path, label.accent, label.dot) if label.leader else None)
+        leader = Leader(path, label.accent, label.dot) if label.leader else None
+        placed.set(form, left, top, leader, label.optional)
 
 
 def spread(wanted: Sequence[float], heights: Sequence[float]) -> list[float]:

@@ -11,7 +11,7 @@ from procgen.draw.boxes import Box, Spot
 from procgen.draw.fixed import CLEAR, LEVEL
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Form, Letters
-from procgen.draw.placed import Leader, Placed, apart, straightened
+from procgen.draw.placed import Leader, Piece, Placed, apart, straightened
 from procgen.draw.sheet import Sheet
 from procgen.model.scene import Badge, Label
 
@@ -141,8 +141,7 @@ class Free:
                 kept = box.grown(self._clear * 0.6)
                 taken = any(kept.overlaps(dot) for dot in dots)
                 if self._frame.holds(box) and self._inked.is_free(box) and not taken and self.placed.is_clear(kept):
-                    self.placed.boxes.append(box)
-                    self.placed.texts.append(text)
+                    self.placed.add(Piece(box, (text,), None, None, optional=True))
                     break
 
 

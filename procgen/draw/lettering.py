@@ -74,7 +74,7 @@ class Letters:
 
     def forms(self, label: Label) -> Iterator[Form]:
         """Set to the right of a leader, to the left of one, or centred; then the same with its words broken."""
-        words = label.words
+        words = tuple(map(printed, label.words))
         yield from self._set(label, words, 0.0)
         widest = max((len(line) for line in words), default=0)
         broken = tuple(part for line in words for part in (_halved(line) if len(line) > widest * 0.6 else (line,)))
@@ -83,7 +83,7 @@ class Letters:
 
     def _set(self, label: Label, words: tuple[str, ...], cost: float) -> Iterator[Form]:
         family, bold = (SUB, False) if label.strong else (TEXT, False)
-        lines = [(label.figure, FIGURE, self.step * FIGURE_SIZE)] if label.figure else []
+        lines = [(printed(label.figure), FIGURE, self.step * FIGURE_SIZE)] if label.figure else []
         lines += [(text, family, self.step) for text in words]
         width = max(self.width(text, family, size) for text, family, size in lines)
         height = sum(size * (1.0 if family == FIGURE else LEADING) for _, family, size in lines)
@@ -132,7 +132,7 @@ class Letters:
         figure, line = self.step * FIGURE_SIZE, self.line
         tall = figure + line
         for entry in entries:
-            words, face, size = entry.words, FIGURE, figure if entry.large else self.step
+            words, face, size = printed(entry.words), FIGURE, figure if entry.large else self.step
             wide = max(self.width(entry.figure, face, size), self.width(words))
             if x and x + wide > width:
                 x, top = 0.0, top + tall + 0.3 * line
@@ -146,7 +146,7 @@ class Letters:
     def wrapped(self, text: str, width: float) -> tuple[tuple[Text, ...], float]:
         """A sentence in lines, and their height."""
         lines: list[str] = []
-        for word in text.split(" "):
+        for word in printed(text).split(" "):
             longer = f"{lines[-1]} {word}" if lines else word
             if lines and self.width(longer) <= width:
                 lines[-1] = longer
@@ -155,6 +155,11 @@ class Letters:
         low = self.fonts.face(TEXT).cap * self.step / 2
         texts = tuple(Text((0.0, (n + 0.5) * self.line + low), line, TEXT, self.step) for n, line in enumerate(lines))
         return texts, len(lines) * self.line
+
+
+def printed(text: str) -> str:
+    """No face has the narrow space that keeps a number and its unit together; the common one does as well."""
+    return text.replace("\u202f", "\u00a0")
 
 
 def _halved(line: str) -> tuple[str, ...]:

@@ -18,28 +18,68 @@ class Leader:
     dot: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One label, badge or name with its leader. `optional`: it may give way."""
+
+    box: Box
+    texts: tuple[Text, ...]
+    disc: tuple[Spot, float] | None
+    leader: Leader | None
+    optional: bool
+
+    def moved(self, right: float, down: float) -> Piece:
+        def shifted(spot: Spot) -> Spot:
+            return spot[0] + right, spot[1] + down
+
+        return Piece(
+            self.box.moved(right, down),
+            tuple(text.moved(right, down) for text in self.texts),
+            None if self.disc is None else (shifted(self.disc[0]), self.disc[1]),
+            self.leader and Leader(tuple(map(shifted, self.leader.points)), self.leader.accent, self.leader.dot),
+            self.optional,
+        )
+
+
 @dataclass
 class Placed:
-    """Lettering on paper, mm. `boxes`: one for each label, badge and name that is set."""
+    """Lettering on paper, mm: its pieces, and the same by kind for quick looking. Only `add` changes it."""
 
+    pieces: list[Piece] = field(default_factory=list)
     boxes: list[Box] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
     discs: list[tuple[Spot, float]] = field(default_factory=list)
     leaders: list[Leader] = field(default_factory=list)
     lines: list[Line] = field(default_factory=list)  # of all leaders
 
-    def set(self, form: Form, left: float, top: float, leader: Leader | None = None) -> None:
-        self.boxes.append(form.box(left, top))
-        self.texts += [text.moved(left, top) for text in form.texts]
-        if form.disc is not None:
-            (x, y), radius = form.disc
-            self.discs.append(((x + left, y + top), radius))
-        if leader is not None:
-            self.leaders.append(leader)
-            self.lines += pairwise(leader.points)
+    def add(self, piece: Piece) -> None:
+        self.pieces.append(piece)
+        self.boxes.append(piece.box)
+        self.texts += piece.texts
+        if piece.disc is not None:
+            self.discs.append(piece.disc)
+        if piece.leader is not None:
+            self.leaders.append(piece.leader)
+            self.lines += pairwise(piece.leader.points)
+
+    def set(self, form: Form, left: float, top: float, leader: Leader | None = None, optional: bool = False) -> None:
+        """A form at its place."""
+        texts = tuple(text.moved(left, top) for text in form.texts)
+        disc = None if form.disc is None else ((form.disc[0][0] + left, form.disc[0][1] + top), form.disc[1])
+        self.add(Piece(form.box(left, top), texts, disc, leader, optional))
 
     def copy(self) -> Placed:
-        return Placed([*self.boxes], [*self.texts], [*self.discs], [*self.leaders], [*self.lines])
+        return placed(self.pieces)
+
+    def given_way(self, gap: float) -> Placed:
+        """Without the optional pieces that others' leaders run through."""
+
+        def stands(piece: Piece) -> bool:
+            own = () if piece.leader is None else tuple(pairwise(piece.leader.points))
+            kept = piece.box.grown(gap)
+            return not any(kept.crossed_by(line) for line in self.lines if line not in own)
+
+        return placed([piece for piece in self.pieces if not piece.optional or stands(piece)])
 
     def is_clear(self, box: Box) -> bool:
         """Whether the box lies on no lettering and on no leader."""
@@ -52,17 +92,14 @@ class Placed:
         )
 
     def moved(self, right: float, down: float) -> Placed:
-        def shifted(spot: Spot) -> Spot:
-            return spot[0] + right, spot[1] + down
+        return placed([piece.moved(right, down) for piece in self.pieces])
 
-        leaders = [Leader(tuple(map(shifted, each.points)), each.accent, each.dot) for each in self.leaders]
-        return Placed(
-            [box.moved(right, down) for box in self.boxes],
-            [text.moved(right, down) for text in self.texts],
-            [(shifted(at), radius) for at, radius in self.discs],
-            leaders,
-            [line for each in leaders for line in pairwise(each.points)],
-        )
+
+def placed(pieces: Sequence[Piece]) -> Placed:
+    found = Placed()
+    for piece in pieces:
+        found.add(piece)
+    return found
 
 
 def apart(one: Spot, other: Spot) -> float:

@@ -6,7 +6,7 @@ First what has its place; then, in what is left of the frame, what finds its own
 from __future__ import annotations
 
 from procgen.draw.boxes import Box, around
-from procgen.draw.fixed import set_beside, set_column, set_on
+from procgen.draw.fixed import CLEAR, set_beside, set_column, set_on
 from procgen.draw.free import Free
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Letters
@@ -51,5 +51,6 @@ def place(sheet: Sheet, letters: Letters, width: float, crowded: bool = False) -
     frame = Box(content.left - spare / 2, extent.top - MARGIN, content.right + spare / 2, extent.bottom + MARGIN)
     if crowded:
         set_in_rails(scene.badges, sheet, letters, placed, content, frame)
+        placed = placed.given_way(CLEAR * sheet.weight)
     free = Free(sheet, letters, placed, frame, crowded)
     return free.placed if free.set_all() else None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from procgen.draw.boxes import Box
 from procgen.draw.fixed import BESIDE, CLEAR, spread
 from procgen.draw.lettering import Letters
-from procgen.draw.placed import Leader, Placed, apart
+from procgen.draw.placed import Leader, Placed, straightened
 from procgen.draw.sheet import Sheet
 from procgen.model.scene import Badge
 
@@ -40,10 +40,10 @@ def _set(badge: Badge, left: float, top: float, sheet: Sheet, letters: Letters, 
     form, anchor = letters.badge(badge), sheet.spot(badge.anchor)
     assert form.disc is not None
     (x, y), radius = form.disc
-    centre = x + left, y + top
-    share = radius / apart(centre, anchor)
-    rim = centre[0] + (anchor[0] - centre[0]) * share, centre[1] + (anchor[1] - centre[1]) * share
-    placed.set(form, left, top, Leader((anchor, rim), accent=False, dot=True))
+    down = 1 if anchor[1] > top else -1
+    rim = x + left, y + top + down * radius
+    bend = rim[0], y + top + down * (form.height / 2 + CLEAR * sheet.weight)
+    placed.set(form, left, top, Leader(straightened((anchor, bend, rim)), accent=False, dot=True))
 
 
 def _inside(lefts: Sequence[float], pitch: float, least: float, most: float) -> list[float]:

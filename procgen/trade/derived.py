@@ -16,6 +16,7 @@ from procgen.trade.fewest import all_out_because, fewest_out
 from procgen.trade.forgotten import if_forgotten
 from procgen.trade.noses import nose, turns_most
 from procgen.trade.passages import length
+from procgen.trade.plug_order import plug_numbers
 from procgen.trade.routes import fed_by
 from procgen.trade.shells import shell_fits
 from procgen.trade.threads import ThreadError
@@ -125,6 +126,8 @@ _LISTED = (
     Derived("cleaning.flush", "flush", "passage", None, "", _each_plan(_flush), "geometry"),
     Derived("cleaning.dead_end", "flow", "passage", None, "",
             _each_plan(lambda p: "dead end" if p.dead_end else "flows"), "geometry"),
+    Derived("plug.number", "number", "plug", NUMBER, "1", lambda f: {k: float(n) for k, n in plug_numbers(f).items()},
+            "order of cleaning"),
     Derived("plug.nose_room", "nose at most", "plug", LENGTH, "0.1 mm", _nose_rooms, "geometry"),
     Derived("plug.turns_most", "turns at most", "plug", NUMBER, "0.5", _turns, f"thread and geometry; {PRACTICE}"),
     Derived("plug.if_forgotten", "if forgotten", "plug", None, "", if_forgotten, "routes of the oil, an estimate"),

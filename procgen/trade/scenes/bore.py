@@ -43,7 +43,7 @@ def bore_stations(given: Given) -> tuple[Scene, ...]:
     except ValueError:
         return ()
     texts = [given.length(depth, "0.5 mm") for depth in depths]
-    return (_scene(given, found, "bore-stations", "Where to gauge the bore", depths, texts),)
+    return (_scene(given, found, "bore-stations", "Where to gauge the bore", depths, texts, 1 / 2),)
 
 
 def ring_light_stations(given: Given) -> tuple[Scene, ...]:
@@ -59,7 +59,15 @@ def ring_light_stations(given: Given) -> tuple[Scene, ...]:
     return (_scene(given, found, "light-stations", "Where the ring's upper edge stands", depths, texts),)
 
 
-def _scene(given: Given, found: Travel, id: str, title: str, depths: tuple[float, ...], texts: list[str]) -> Scene:
+def _scene(
+    given: Given,
+    found: Travel,
+    id: str,
+    title: str,
+    depths: tuple[float, ...],
+    texts: list[str],
+    largest: float = 1.0,
+) -> Scene:
     side = found.bore / 2
     stations = [Path(((-side, -depth), (side, -depth)), "accent") for depth in depths]
     labels = [
@@ -79,6 +87,7 @@ def _scene(given: Given, found: Travel, id: str, title: str, depths: tuple[float
         ),
         shapes=(*section(found), *stations),
         labels=(*_travel_labels(found, ends), *labels),
+        largest=largest,
         metal=(box(-side - WALL, -found.end, side + WALL, 0.0),),
     )
 

@@ -3,28 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from itertools import combinations
 from math import atan2, degrees, dist
 
-from procgen.model.family import Family, Opening, Plug, Point
-from procgen.model.scene import Area, Arrow, Badge, Entry, Label, Path, Scene, Shape, Spot, Tube
+from procgen.model.family import Family, Plug
+from procgen.model.scene import Area, Badge, Entry, Label, Path, Scene, Shape, Spot, Tube
 from procgen.trade.block import cam_centre
-from procgen.trade.cleaning import cleaning_plan
-from procgen.trade.galleys import natural, network, reach
 from procgen.trade.passages import axis, length
+from procgen.trade.plug_order import plug_numbers
 from procgen.trade.scenes.outline import LOOKS, Look, bearings, outline, side_look
+from procgen.trade.scenes.parting import parted
+from procgen.trade.scenes.ports import ports
 from procgen.trade.scenes.view import Given, numbers
 
-BADGE = 0.03  # of how far the plugs lie apart: two that are nearer than this would share one badge
 LENGTHWISE = 0.6  # of the block's length: a passage as long as that names its row
-PORTS = {
-    ("pump", True): "from pump",
-    ("pump", False): "to pump",
-    ("pickup", True): "from pick-up",
-    ("filter_in", False): "to filter",
-    ("filter_out", True): "from filter",
-    ("deck", False): "to head",
-}
 
 
 def galley_map(given: Given) -> tuple[Scene, ...]:
@@ -34,7 +25,7 @@ def galley_map(given: Given) -> tuple[Scene, ...]:
         return ()
     side = side_look(given)
     pairs = ((side, "front"), (side, "plan"), ("plan", "front"))
-    found = {pair: _parted(family, pair) for pair in pairs}
+    found = {pair: parted(family, pair) for pair in pairs}
     pair = min(pairs, key=lambda each: found[each][0])
     _, where = found[pair]
     order = plug_numbers(family)
@@ -52,50 +43,6 @@ def galley_plan(given: Given) -> tuple[Scene, ...]:
     return (_scene(given, LOOKS["plan"], plugs, plug_numbers(family), last=True, looks=["plan"]),)
 
 
-def plug_numbers(family: Family) -> Mapping[str, int]:
-    """Plugs in the order of cleaning, from 1; at one passage from front to rear."""
-    found: dict[str, None] = {}
-    for plan in cleaning_plan(family):
-        closing = [plug for plug in family.plugs.values() if plan.passage in plug.closes]
-        found.update(dict.fromkeys(plug.id for plug in sorted(closing, key=lambda plug: (plug.at[0], plug.id))))
-    found.update(dict.fromkeys(sorted(family.plugs, key=natural)))
-    return {id: number for number, id in enumerate(found, start=1)}
-
-
-def _parted(family: Family, pair: tuple[str, str]) -> tuple[int, Mapping[str, str]]:
-    """In which look of the pair each plug is badged, and how many pairs of badges still fall together.
-
-    Each plug in turn moves to where it falls together with fewer of those that are there, the first look where that is
-    the same, until none moves.
-    """
-    plugs = list(family.plugs.values())
-    apart = {look: _apart(plugs, LOOKS[look]) for look in pair}
-    where = {plug.id: pair[0] for plug in plugs}
-
-    def together(plug: str, look: str) -> int:
-        return sum(frozenset((plug, other)) in apart[look] for other in where if other != plug and where[other] == look)
-
-    for _ in plugs:
-        before = dict(where)
-        for id in where:
-            where[id] = min(pair, key=lambda look: together(id, look))
-        if where == before:
-            break
-    return sum(together(id, look) for id, look in where.items()) // 2, where
-
-
-def _apart(plugs: list[Plug], look: Look) -> frozenset[frozenset[str]]:
-    """Pairs of plugs that fall within one badge of each other; seen from the front, not the two ends of one passage."""
-    spots = {plug.id: look.spot(plug.at) for plug in plugs}
-    across = max(max(s[axis] for s in spots.values()) - min(s[axis] for s in spots.values()) for axis in (0, 1))
-    return frozenset(
-        frozenset((one.id, other.id))
-        for one, other in combinations(plugs, 2)
-        if dist(spots[one.id], spots[other.id]) < BADGE * across
-        and not (look.name == "front" and set(one.closes) & set(other.closes))
-    )
-
-
 def _scene(
     given: Given, look: Look, plugs: list[Plug], order: Mapping[str, int], *, last: bool, looks: list[str]
 ) -> Scene:
@@ -103,7 +50,7 @@ def _scene(
     edge = outline(given, look.name)
     assert edge is not None
     badges = [_badge(family, look, plug, order[plug.id]) for plug in sorted(plugs, key=lambda plug: order[plug.id])]
-    ports = list(_ports(given, look, looks))
+    open_ends = list(ports(given, look, looks))
     words = look.words
     if look.name in ("left", "right") and family.layout.kind == "vee":
         words = words.replace("seen", "cut along the middle, seen")
@@ -111,14 +58,14 @@ def _scene(
         id=f"galley-map-{look.name}",
         title="Oil galleys",
         view=words,
-        describe=_describe(family, words, plugs, order, ports),
+        describe=_describe(family, words, plugs, order, [label.words[0] for _, label in open_ends]),
         shapes=(
             *_iron(edge),
             *bearings(given, look.name),
             *_tubes(family, look),
-            *(arrow for arrow, _ in ports if arrow is not None),
+            *(arrow for arrow, _ in open_ends if arrow is not None),
         ),
-        labels=(*_rows(given, look, edge), *(label for _, label in ports)),
+        labels=(*_rows(given, look, edge), *(label for _, label in open_ends)),
         badges=tuple(badges),
         metal=(edge,),
         legend=_legend(family, order) if last else (),
@@ -156,35 +103,8 @@ def _rounded(spot: Spot) -> tuple[int, int]:
     return round(spot[0]), round(spot[1])
 
 
-def _ports(given: Given, look: Look, looks: list[str]) -> Iterator[tuple[Arrow | None, Label]]:
-    """Open ends, each in the first of the looks that does not see it end on; where all do, it has no arrow."""
-    net = network(given.family)
-    sucks = reach(net, "pickup") if "pickup" in net.next else {}
-    for passage in given.family.passages.values():
-        for opening, here, there in zip(passage.opens, axis(passage), axis(passage)[::-1], strict=True):
-            inward = _runs_in(opening, f"passage {passage.id}" in sucks)
-            if (opening.kind, inward) not in PORTS:
-                continue
-            words = PORTS[opening.kind, inward]
-            long = [each for each in looks if dist(*map(LOOKS[each].spot, (here, there))) >= passage.diameter / 2]
-            if look.name == next(iter(long), looks[0]):
-                plain = None, Label(look.spot(here), words=(words,), optional=True)
-                yield _port(look, here, there, inward, words) if long else plain
-
-
-def _runs_in(opening: Opening, sucks: bool) -> bool:
-    return opening.kind in ("pickup", "filter_out") or (opening.kind == "pump" and not sucks)
-
-
-def _port(look: Look, here: Point, there: Point, inward: bool, words: str) -> tuple[Arrow, Label]:
-    at, far = look.spot(here), look.spot(there)
-    outward = degrees(atan2(at[0] - far[0], at[1] - far[1]))
-    arrow = Arrow(at, outward + 180 if inward else outward, from_spot=not inward)
-    return arrow, Label(at, words=(words,), dot=False, optional=True)
-
-
 def _rows(given: Given, look: Look, edge: tuple[Spot, ...]) -> Iterator[Label]:
-    """Names of what runs lengthwise, at the left; numbers of bearings beneath or above; from the front, the banks' letters."""
+    """Names of what runs lengthwise, at the left; numbers of bearings in a row; from the front, the banks."""
     family = given.family
     if look.name == "front":
         yield from _banks(given)
@@ -235,10 +155,8 @@ def _legend(family: Family, order: Mapping[str, int]) -> tuple[Entry, ...]:
     return tuple(entries)
 
 
-def _describe(
-    family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], ports: list[tuple[Arrow | None, Label]]
-) -> str:
+def _describe(family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], open_ends: list[str]) -> str:
     said = [f"The block {words}, with its oil passages and {len(plugs)} of its {len(family.plugs)} plugs."]
     said += [f"Plug {order[plug.id]} is {plug.id}, {plug.where}." for plug in sorted(plugs, key=lambda p: order[p.id])]
-    said += [f"An open port: {label.words[0]}." for _, label in ports]
+    said += [f"An open port: {end}." for end in open_ends]
     return " ".join(said)

@@ -56,6 +56,7 @@ def ring_travel(given: Given) -> tuple[Scene, ...]:
                 Label((edge, 0.0), words=("deck",), place="right", leader=False),
             ),
             metal=(box(-edge, -found.end, edge, 0.0),),
+            largest=1 / 2,
         ),
     )  # fmt: skip
 
