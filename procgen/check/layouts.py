@@ -13,8 +13,10 @@ Placed = Passage | Plug | WaterPlug | Variant
 
 
 def geometry(context: Context) -> Iterator[Problem]:
-    """A layout that cannot be: a plug off its passage, passages that miss or meet, a stack that does not add up, a
-    bearing that no oil reaches, a plug whose nose shuts a crossing.
+    """A layout that cannot be: a passage without a length, one that misses what it names or meets what it doesn't, one
+    that no opening reaches; a plug off its passage or too small for it, an end without its plug (and what that costs),
+    a nose that shuts a crossing; a shell hole off its oil hole, a bearing that no oil reaches, a stack that does not
+    add up.
     """
     for family in context.workshop.families.values():
         for finding in findings(family):

@@ -12,6 +12,7 @@ from small_vee import build
 from procgen.model.family import Family, Passage
 from procgen.trade.block import clock_at, clock_gap, clock_point, clock_text
 from procgen.trade.galleys import dead_ends, natural, network, reach
+from procgen.trade.once import once
 from procgen.trade.passages import differences
 from procgen.trade.routes import routes
 from procgen.trade.traits import CONCLUSIONS
@@ -108,6 +109,11 @@ def test_clock_words() -> None:
     assert clock_gap(350, 10) == clock_gap(10, 350) == 20
 
 
+def hole(across: float) -> tuple[str, str, dict[str, Any]]:
+    """The shell's hole that size, over a feed of 6 mm."""
+    return "cam_bearing", "1", {"shell_hole_diameter": across}
+
+
 GROOVE = ("cam_bearing", "1", {"groove_depth": 2, "groove_width": 6, "shell_hole_clock": "4:30"})
 
 
@@ -119,6 +125,13 @@ GROOVE = ("cam_bearing", "1", {"groove_depth": 2, "groove_width": 6, "shell_hole
         ("cam.behind_shells", {"shells": "none", "changed": (STUB,)}, "nothing"),
         ("cam.behind_shells", {"member": GROOVE, "changed": (
             passage("C1", (30, 0, 30), (30, 0, 75), 6, ("main 1", "groove 1")),)}, "groove"),
+        ("cam.brush_past_shells", {}, None),  # the shells' holes are not yet known
+        ("cam.brush_past_shells", {"member": hole(6)}, "yes"),
+        ("cam.brush_past_shells", {"member": hole(5.9)}, "no"),
+        ("cam.brush_past_shells", {"member": hole(6), "changed": (STUB,)}, "no"),
+        ("cam.brush_past_shells", {"shells": "none", "changed": (STUB,)}, "yes"),
+        ("cam.brush_past_shells", {"member": GROOVE, "changed": (
+            passage("C1", (30, 0, 30), (30, 0, 75), 6, ("main 1", "groove 1")),)}, "no"),
         ("cam.bottom_oil", {}, "direct"),
         ("cam.bottom_oil", {"member": ("cam_bearing", "1", {"shell_hole_clock": "4:30"})}, "direct"),
         ("cam.bottom_oil", {"member": ("cam_bearing", "1", {"shell_hole_clock": "4:29"})}, "carried_round"),
@@ -148,3 +161,22 @@ def test_a_reason_names_what_it_rests_on() -> None:
         "oil enters at 9:00; the journal carries it round to the loaded line at 6:00"
     )
     assert "KO" in CONCLUSIONS["cam.behind_shells"](build(changed=(STUB,)))[1]
+    assert CONCLUSIONS["cam.brush_past_shells"](build(member=hole(5)))[1] == (
+        "the holes in the shells are smaller than C1"
+    )
+
+
+def test_a_plan_is_worked_out_once_for_a_family_and_never_for_another() -> None:
+    asked: list[str] = []
+
+    @once
+    def name(family: Family) -> str:
+        asked.append(family.id)
+        return f"{family.id} {len(family.passages)}"
+
+    whole, less = build(), build(without="C1")
+    assert [name(each) for each in (whole, less, whole, less)] == ["test 6", "test 5", "test 6", "test 5"]
+    assert len(asked) == 2
+    for _ in range(40):  # more than are kept
+        assert name(build(without="FO")) == "test 5"
+    assert name(whole) == "test 6"
