@@ -9,8 +9,15 @@ from procgen.model.workshop import Workshop
 from procgen.trade.scenes import VIEWS, Given
 from procgen.units.table import UNITS
 
-ROOMS = {"a6": (80.6, 13.85), "4x6in": (77.2, 13.85), "5x8in": (99.6, 13.85), "a5": (120.6, 13.85), "a5 large": (116.4, 19.05),
-         "a4": (182.6, 13.85), "page": (150.0, 12.0)}  # fmt: skip
+ROOMS = {
+    "a6": (80.6, 13.85),
+    "4x6in": (77.2, 13.85),
+    "5x8in": (99.6, 13.85),
+    "a5": (120.6, 13.85),
+    "a5 large": (116.4, 19.05),
+    "a4": (182.6, 13.85),
+    "page": (150.0, 12.0),
+}
 """Width there is (mm) and type (pt) on the stocks, steps read from 0.7 m."""
 
 

@@ -1,4 +1,4 @@
-"""Labels on every drawing of every family, on every stock: none on another, none over the frame, none under a leader."""
+"""Labels on every drawing of every family, on every stock: none on another, over the frame or under a leader."""
 
 from itertools import combinations, pairwise
 from pathlib import Path

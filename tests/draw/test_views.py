@@ -234,5 +234,7 @@ def test_cleaned_numbers_stand_in_the_legend(scenes: tuple[Drawn, ...]) -> None:
 
 def test_labels_of_columns_name_members(scenes: tuple[Drawn, ...]) -> None:
     for scene in of(scenes, "galley_map", "curlew"):
-        rows = {word for label in scene.labels if isinstance(label, Label) and label.place == "left" for word in label.words}
+        rows = {
+            word for label in scene.labels if isinstance(label, Label) and label.place == "left" for word in label.words
+        }
         assert {"MG", "cam", "main"} <= rows

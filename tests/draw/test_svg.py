@@ -1,0 +1,228 @@
+"""The SVG itself: true to its scale, plain enough for every renderer, the same bytes each time."""
+
+import hashlib
+import io
+import os
+import re
+import shutil
+import subprocess
+import sys
+from fractions import Fraction
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from drawings import Drawn
+from PIL import Image
+
+from procgen.draw.fonts import Fonts
+from procgen.draw.scales import said
+from procgen.draw.svg import Drawer, words_under
+from procgen.files.home import resources
+from procgen.model.scene import Arc, Label, Scene
+from procgen.model.scene import Path as Line
+
+SVG = "{http://www.w3.org/2000/svg}"
+A5 = (120.6, 13.85)
+PLAIN = {"d", "fill", "stroke", "stroke-width", "stroke-linejoin", "stroke-linecap", "stroke-dasharray", "x", "y",
+         "font-family", "font-size", "font-weight", "text-anchor", "width", "height", "viewBox", "role"}  # fmt: skip
+
+
+def first(scenes: tuple[Drawn, ...], family: str, id: str) -> Scene:
+    return next(drawn.scene for drawn in scenes if drawn.family.id == family and drawn.scene.id == id)
+
+
+def parsed(svg: str) -> ElementTree.Element:
+    return ElementTree.fromstring(svg)
+
+
+@pytest.fixture(scope="module", params=["colour", "mono"])
+def svgs(request: pytest.FixtureRequest, drawer: Drawer, scenes: tuple[Drawn, ...]) -> list[tuple[Drawn, str]]:
+    return [(drawn, drawer(drawn.scene, *A5, request.param)) for drawn in scenes]
+
+
+def test_only_plain_elements_with_attributes_of_their_own(svgs: list[tuple[Drawn, str]]) -> None:
+    for drawn, svg in svgs:
+        root = parsed(svg)
+        assert {each.tag.removeprefix(SVG) for each in root.iter()} == {"svg", "title", "desc", "path", "text"}, str(
+            drawn
+        )
+        assert {name for each in root.iter() for name in each.attrib} <= PLAIN
+        assert "url(" not in svg
+        assert root[0].tag == f"{SVG}title"
+        assert root[1].tag == f"{SVG}desc"
+        assert root[1].text == drawn.scene.describe
+
+
+def test_every_text_names_its_face_and_is_large_enough(svgs: list[tuple[Drawn, str]], fonts: Fonts) -> None:
+    step = A5[1] * 25.4 / 72
+    for _, svg in svgs:
+        for text in parsed(svg).iter(f"{SVG}text"):
+            assert text.attrib["font-family"] in fonts.families
+            assert float(text.attrib["font-size"]) >= step - 0.01
+            assert text.text
+
+
+def test_its_size_on_paper_is_its_own_coordinates(svgs: list[tuple[Drawn, str]]) -> None:
+    for _, svg in svgs:
+        root = parsed(svg)
+        across, down = root.attrib["width"].removesuffix("mm"), root.attrib["height"].removesuffix("mm")
+        assert root.attrib["viewBox"] == f"0 0 {across} {down}"
+        assert float(across) == pytest.approx(A5[0])
+
+
+def circles(svg: str) -> set[float]:
+    """Radii of whole circles, mm."""
+    return {float(radius) for radius in re.findall(r"M\S+ \S+a(\S+) \S+ 0 1 1 \S+ 0a\S+ \S+ 0 1 1 \S+ 0Z", svg)}
+
+
+def test_full_size_is_full_size(scenes: tuple[Drawn, ...], drawer: Drawer) -> None:
+    """Avocet's groove is cut 2 mm deep round a bore of 57 mm: a ring of radius 30.5 mm on paper."""
+    scene = first(scenes, "avocet", "cam-clock-2")
+    svg = drawer(scene, 150.0, 13.85, "colour")
+    assert drawer.arrange(scene, 150.0, 13.85).scale == 1
+    assert "Full size." in svg
+    assert 30.5 in circles(svg)
+
+
+@pytest.mark.parametrize(("family", "long"), [("bittern", 524.0), ("curlew", 26.9 * 25.4), ("plover", 388.0)])
+@pytest.mark.parametrize("width", [77.2, 120.6, 182.6])
+def test_stated_scales_are_true(
+    scenes: tuple[Drawn, ...], drawer: Drawer, family: str, long: float, width: float
+) -> None:
+    """The deck is as long as the block: its outline is the longest rectangle on the drawing."""
+    scene = first(scenes, family, "deck-lines")
+    root = parsed(drawer(scene, width, 13.85, "colour"))
+    caption = " ".join(text.text or "" for text in root.iter(f"{SVG}text"))
+    stated = re.search(r"Scale\s1\s:\s(\d+(?:\.\d+)?)", caption)
+    assert stated is not None
+    spans = []
+    for path in root.iter(f"{SVG}path"):
+        if re.fullmatch(r"M[-\d. ]+(L[-\d. ]+){3}Z", path.attrib["d"]):
+            xs = [float(pair.split()[0]) for pair in re.findall(r"[ML]([-\d.]+ [-\d.]+)", path.attrib["d"])]
+            spans.append(max(xs) - min(xs))
+    assert max(spans) * float(stated[1]) == pytest.approx(long, rel=2e-3)
+
+
+def test_scales_in_words() -> None:
+    assert said(Fraction(1)) == "Full size"
+    assert said(Fraction(2, 5)).split() == ["Scale", "1", ":", "2.5"]
+    assert said(Fraction(3)).split() == ["Scale", "3", ":", "1"]
+
+
+def test_a_drawing_that_may_be_laid_on_says_so_only_at_full_size(scenes: tuple[Drawn, ...]) -> None:
+    scene = first(scenes, "avocet", "cam-clock-2")
+    assert "Lay a shell on it" in words_under(scene, Fraction(1))
+    assert "Lay a shell on it" not in words_under(scene, Fraction(1, 2))
+
+
+def test_a_scale_that_is_asked_for_is_kept(scenes: tuple[Drawn, ...], drawer: Drawer) -> None:
+    """So families can be shown beside one another: crank housings of 66.2 and 58.0 mm at 1 : 8."""
+    for family, bore in (("bittern", 66.2), ("plover", 58.0)):
+        scene = first(scenes, family, "end-view")
+        svg = drawer.svg(scene, 100.0, 13.85, "colour", scale=Fraction(1, 8), caption=False)
+        radii = {float(r) for r in re.findall(r"[aA]([\d.]+) [\d.]+ 0", svg)}
+        assert any(radius == pytest.approx(bore / 16, abs=0.01) for radius in radii)
+        assert "Scale" not in svg
+
+
+def test_nothing_moves_between_themes(scenes: tuple[Drawn, ...], drawer: Drawer) -> None:
+    for drawn in scenes:
+        one, other = (parsed(drawer(drawn.scene, *A5, theme)) for theme in ("colour", "mono"))
+        for a, b in zip(one.iter(), other.iter(), strict=True):
+            assert (a.tag, a.text, a.attrib.get("d"), a.attrib.get("x")) == (
+                b.tag, b.text, b.attrib.get("d"), b.attrib.get("x"),
+            )  # fmt: skip
+
+
+def test_accent_is_wider_than_ink(drawer: Drawer) -> None:
+    """What colour tells, width tells too: at least twice what else is drawn of the thing."""
+    scene = Scene("s", "s", "v", "d.", (Line(((0, 0), (50, 0)), "accent"), Line(((0, 9), (50, 9)), "behind")))
+    widths = [float(path.attrib["stroke-width"]) for path in parsed(drawer(scene, *A5, "mono")).iter(f"{SVG}path")]
+    assert widths[0] >= 2 * widths[1]
+
+
+def test_a_narrow_room_draws_smaller_and_never_loses_a_word(drawer: Drawer) -> None:
+    scene = Scene("n", "n", "v", "d.", (Arc((0, 0), 30, "outline"),), (Label((30, 0), "12.5", ("hole in shell",)),))
+    scales = [drawer.arrange(scene, width, 14.0).scale for width in (150.0, 110.0, 70.0)]
+    assert scales == sorted(scales, reverse=True)
+    for width in (150.0, 110.0, 70.0):
+        texts = " ".join(text.text or "" for text in parsed(drawer(scene, width, 14.0, "mono")).iter(f"{SVG}text"))
+        assert all(word in texts for word in ("12.5", "hole", "in", "shell"))
+
+
+def test_words_are_escaped(drawer: Drawer) -> None:
+    scene = Scene("e", "a < b & c", "v", "x > y.", (Arc((0, 0), 30, "outline"),))
+    root = parsed(drawer(scene, *A5, "mono"))
+    assert root[0].text == "a < b & c, v"
+
+
+DIGEST = """
+import hashlib, sys
+from pathlib import Path
+sys.path.insert(0, "tests/draw")
+from drawings import all_scenes
+from procgen.draw.fonts import prepare
+from procgen.draw.svg import Drawer
+from procgen.files.home import resources
+from procgen.load.workshop import load_workshop
+workshop = load_workshop(Path("."), lambda path: Path(path).read_bytes()).workshop
+drawer = Drawer(prepare(Path(sys.argv[1])), [resources("templates")])
+kept = [drawn for drawn in all_scenes(workshop) if drawn.family.id in ("avocet", "curlew")]
+print(hashlib.sha256("".join(drawer(d.scene, 120.6, 13.85, "colour") for d in kept).encode()).hexdigest())
+"""
+
+
+def test_same_input_same_bytes_in_another_process(
+    scenes: tuple[Drawn, ...], fonts: Fonts, drawer: Drawer, tmp_path: Path
+) -> None:
+    root = Path(__file__).parents[2]
+    kept = [drawn for drawn in scenes if drawn.family.id in ("avocet", "curlew")]
+    here = hashlib.sha256("".join(drawer(d.scene, 120.6, 13.85, "colour") for d in kept).encode()).hexdigest()
+    environment = {**os.environ, "PYTHONHASHSEED": "7", "PYTHONPATH": str(root)}
+    cache = fonts.face("Card Head").path.parent.parent
+    done = subprocess.run(
+        [sys.executable, "-c", DIGEST, str(cache)],
+        cwd=root,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout.strip() == here
+
+
+@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="Poppler is not installed")
+@pytest.mark.parametrize("family", ["avocet", "bittern", "curlew", "dunlin", "plover"])
+def test_two_renderers_agree(
+    scenes: tuple[Drawn, ...], fonts: Fonts, drawer: Drawer, tmp_path: Path, family: str
+) -> None:
+    """Poppler and PDFium print the same: nothing that only one of them draws right. Edges may differ by smoothing."""
+    pdfium = pytest.importorskip("pypdfium2")
+    weasyprint = pytest.importorskip("weasyprint")
+    from weasyprint.text.fonts import FontConfiguration
+
+    svgs = [drawer(drawn.scene, *A5, "colour") for drawn in scenes if drawn.family.id == family]
+    pages = "".join(f'<div style="break-after: page">{svg}</div>' for svg in svgs)
+    css = f"{fonts.css()} @page {{ size: 130mm 200mm; margin: 4mm }} svg {{ display: block }}"
+    file = tmp_path / "all.pdf"
+    weasyprint.HTML(string=f"<style>{css}</style>{pages}").write_pdf(file, font_config=FontConfiguration())
+    subprocess.run(["pdftoppm", "-r", "144", "-gray", str(file), str(tmp_path / "p")], check=True)
+    poppler = [Image.open(io.BytesIO(path.read_bytes())) for path in sorted(tmp_path.glob("p-*.pgm"))]
+    document = pdfium.PdfDocument(file)
+    assert len(poppler) == len(document) >= len(svgs)
+    for one, page in zip(poppler, document, strict=True):
+        other = page.render(scale=2, grayscale=True).to_pil().resize(one.size)
+        a, b = (np.asarray(image.reduce(20), dtype=float) for image in (one, other))
+        assert np.abs(a - b).mean() < 2.0
+        assert np.abs(a - b).max() < 40  # of 255, over 3.5 mm: nothing is drawn by one and not by the other
+
+
+def test_templates_of_a_workshop_go_before_the_packages(
+    fonts: Fonts, tmp_path: Path, scenes: tuple[Drawn, ...]
+) -> None:
+    (tmp_path / "drawings").mkdir()
+    (tmp_path / "drawings" / "scene.svg").write_text("<svg>{{ scene.title }}</svg>")
+    own = Drawer(fonts, [tmp_path, resources("templates")])
+    assert own(first(scenes, "avocet", "end-view"), *A5, "colour") == "<svg>Avocet</svg>"
