@@ -12,20 +12,10 @@ import pytest
 
 from procgen.compose.bench import Bench
 from procgen.compose.proofs import Proofs, Proven
-from tests.deck.stand import Bores, Stand, Taken, workshop
+from tests.deck.stand import Stand, Taken, workshop
 
-INCH = 25.4
 OPENINGS = ("receive", "plug-map", "strip", "water-plugs", "cam-bearings", "galleys", "cam-in", "re-plug",
             "galley-test", "prime", "preserve")  # fmt: skip
-SOUND: dict[str, Taken] = {
-    "thumbnail": "passes",
-    "shadow": "even",
-    "wall": "sound",
-    "hatch": "worn",
-    "running_gear": "original",
-    "wear_side": "both",
-    "pistons": "none",
-}
 KEPT: dict[str, Taken] = {
     "shell_face": "clean",
     "shell_seat": "tight",
@@ -35,16 +25,6 @@ KEPT: dict[str, Taken] = {
 EASY_LIFE: dict[str, Taken] = {"oil_state": "clean", "stopped_by": "worn", "service": "light"}
 DRY: dict[str, Taken] = {"jacket": "clean", "next_wash": "mild", "core_look": "sound", "drain_flow": "runs"}
 OPEN: dict[str, Taken] = {"brushed": "clean", "rod": "through", "light": "round", "paper": "clean"}
-
-
-def worn_evenly(ridge: float, size: float = 98.40) -> Bores:
-    """A Bittern bore worn by `ridge` mm on diameter all the way down ring travel, so that only the ridge can tell."""
-    worn, unworn = dict.fromkeys((8.0, 40.0, 75.0, 106.0), size + ridge), dict.fromkeys((3.0, 122.0), size)
-    return {depth: (across, across) for depth, across in sorted((worn | unworn).items())}
-
-
-def survey(bores: Bores, **other: Taken) -> Stand:
-    return Stand("bittern", "cylinder-survey", SOUND | other, bores)
 
 
 def cam(family: str, came: dict[str, Taken] = EASY_LIFE, water: dict[str, Taken] = DRY, **other: Taken) -> Stand:
@@ -66,7 +46,7 @@ def proofs() -> list[tuple[str, Proven]]:
         (family.id, proven)
         for family in workshop().families.values()
         for variant in family.variants or (None,)
-        for card in ("cylinder-survey", *OPENINGS)
+        for card in OPENINGS
         for proven in Proofs(Bench(workshop(), family, variant)).of_card(card)
     ]
 
@@ -88,125 +68,6 @@ def test_every_branch_is_taken_in_some_engine() -> None:
             taken.setdefault((p.card, p.decision.name), set()).update(p.proof.taken)
             asked[p.card, p.decision.name] = {branch.id for branch in p.decision.branches}
     assert taken == asked
-
-
-# The survey
-
-
-def test_a_ridge_that_stops_the_thumbnail_means_bore_however_good_the_rest() -> None:
-    assert survey(worn_evenly(0.05)).outcome("hone_or_bore") == "hone"
-    assert survey(worn_evenly(0.05), thumbnail="catches").outcome("hone_or_bore") == "bore"
-
-
-@pytest.mark.parametrize("ridge", [0.03, 0.05, 0.1, 0.005 * INCH])
-def test_an_even_shadow_and_a_ridge_up_to_five_thousandths_of_an_inch_may_be_honed(ridge: float) -> None:
-    assert survey(worn_evenly(ridge)).outcome("hone_or_bore") == "hone"
-
-
-@pytest.mark.parametrize("ridge", [0.128, 0.14, 0.006 * INCH])
-def test_from_five_to_six_thousandths_a_named_person_is_asked(ridge: float) -> None:
-    assert survey(worn_evenly(ridge)).outcome("hone_or_bore") == "ask"
-
-
-def test_a_ridge_over_six_thousandths_means_bore() -> None:
-    assert survey(worn_evenly(0.006 * INCH + 0.001)).outcome("hone_or_bore") == "bore"
-
-
-@pytest.mark.parametrize("shadow", ["uneven", "slanting"])
-def test_a_shadow_that_is_not_even_means_bore(shadow: str) -> None:
-    assert survey(worn_evenly(0.05), shadow=shadow).outcome("hone_or_bore") == "bore"
-
-
-def test_the_original_running_gear_returns_the_rings_below_the_ridge_and_a_changed_one_does_not() -> None:
-    assert survey(worn_evenly(0.05), running_gear="original").outcome("hone_or_bore") == "hone"
-    assert survey(worn_evenly(0.05), running_gear="changed").outcome("hone_or_bore") == "bore"
-
-
-def test_a_bore_that_is_hardly_worn_is_left_with_its_own_rings() -> None:
-    assert survey(worn_evenly(0.015), hatch="whole").outcome("hone_or_bore") == "leave"
-    assert survey(worn_evenly(0.015), hatch="worn").outcome("hone_or_bore") == "hone"
-
-
-@pytest.mark.parametrize(("oval", "taken"), [(0.05, "hone"), (0.06, "bore")])
-def test_an_oval_bore_is_bored_because_a_hone_follows_its_shape(oval: float, taken: str) -> None:
-    bores = dict(worn_evenly(0.06)) | {40: (98.46, 98.46 - oval)}
-    assert survey(bores).outcome("hone_or_bore") == taken
-
-
-def test_a_crack_stops_all_work_on_the_engine() -> None:
-    walls = dict.fromkeys(("A2", "A3", "A4", "B1", "B2", "B3", "B4"), "sound") | {"A1": "cracked"}
-    stand = survey(worn_evenly(0.05), wall=walls)
-    assert (stand.outcome("hone_or_bore", "A1"), stand.outcome("hone_or_bore", "B4")) == ("stop", "hone")
-    assert stand.outcome("engine") == "stop"
-
-
-@pytest.mark.parametrize("id", ["avocet", "bittern", "curlew", "dunlin", "plover"])
-def test_the_bore_is_unworn_in_two_places_and_is_gauged_in_both(id: str) -> None:
-    for variant in workshop().families[id].variants:
-        stand = Stand(id, "cylinder-survey", {})
-        stand.bench.variant = variant
-        top, bottom = (stand.whole(name).one.number for name in ("travel_top", "travel_bottom"))
-        depths = [depth for depth in stand.stations.values() if depth is not None]
-        assert sum(depth < top for depth in depths) == 1
-        assert sum(depth > bottom for depth in depths) == 1
-        assert sum(top < depth < bottom for depth in depths) >= 3
-    survey_card = workshop().procedures["cylinder-survey"]
-    assert survey_card.readings["bore"].least == {"in_travel": 3, "below_travel": 1, "above_travel": 1}
-
-
-def test_the_hone_takes_in_both_unworn_bands() -> None:
-    branches = workshop().procedures["cylinder-survey"].decisions["hone_or_bore"].branches
-    (hone,) = (branch for branch in branches if branch.id == "hone")
-    assert "both unworn bands" in hone.then.value
-
-
-WORKED: Bores = {
-    3: (98.412, 98.410),
-    12: (98.498, 98.462),
-    40: (98.470, 98.448),
-    75: (98.446, 98.436),
-    105: (98.430, 98.424),
-    120: (98.408, 98.408),
-}
-"""A worn Bittern bore. Travel runs from 6.15 to 108.65 mm, so the first and the last row lie outside it."""
-
-
-def test_the_figures_of_a_worn_bore() -> None:
-    """Worked by hand: 98.498 - 98.462; 98.498 - 98.430; 98.498 - 98.408; 98.498 - 98.412; + 0.030 + 0.080."""
-    stand = survey(WORKED)
-    want = {"out_of_round": 0.036, "taper": 0.068, "wear": 0.090, "ridge": 0.086, "unworn": 98.408, "need": 98.608}
-    assert {name: stand.value(name, "A1") for name in want} == pytest.approx(want, abs=1e-9)
-    assert stand.outcome("hone_or_bore") == "hone"
-
-
-@pytest.mark.parametrize(
-    ("side", "need", "oversize"),
-    [("both", 98.608, 0.25), ("one", 98.698, 0.50)],  # one: 98.408 + 2 x 0.090 + 0.110
-)
-def test_wear_on_one_wall_needs_twice_the_cut(side: str, need: float, oversize: float) -> None:
-    stand = survey(WORKED, thumbnail="catches", wear_side=side)
-    assert stand.value("need", "B2") == pytest.approx(need, abs=1e-9)
-    assert stand.value("oversize", "B2") == pytest.approx(oversize)
-    assert stand.outcome("oversize_or_sleeve") == "oversize"
-
-
-def test_a_bore_that_no_piston_on_offer_cleans_up_is_sleeved() -> None:
-    stand = survey(worn_evenly(0.95), thumbnail="catches")  # 98.40 + 0.95 + 0.11 = 99.46, over 98.40 + 1.00
-    assert stand.outcome("oversize_or_sleeve") == "sleeve"
-    assert stand.outcome("engine") == "sleeve"
-
-
-def test_each_cylinder_is_judged_by_itself_but_one_bored_means_all_bored() -> None:
-    nails = dict.fromkeys(("A1", "A2", "A3", "A4", "B1", "B2", "B3"), "passes") | {"B4": "catches"}
-    stand = survey(WORKED, thumbnail=nails)
-    assert (stand.outcome("hone_or_bore", "A1"), stand.outcome("hone_or_bore", "B4")) == ("hone", "bore")
-    assert stand.outcome("engine") == "bore_all"
-    assert stand.whole("finished_all").one.number == pytest.approx(98.65)
-
-
-@pytest.mark.parametrize(("pistons", "taken"), [("none", "order"), ("ordered", "wait"), ("here", "measure")])
-def test_nothing_is_bored_before_the_pistons_are_in_the_shop(pistons: str, taken: str) -> None:
-    assert survey(WORKED, thumbnail="catches", pistons=pistons).outcome("pistons_first") == taken
 
 
 # Cam bearings

@@ -8,8 +8,11 @@ import pytest
 
 from tests.deck.stand import ROOT, workshop
 
-OURS = ("cylinder-survey", "receive", "plug-map", "strip", "water-plugs", "cam-bearings", "galleys", "cam-in",
-        "re-plug", "galley-test", "prime", "preserve")  # fmt: skip
+OURS = (
+    "rough-wash", "cracks", "threads", "measure-bores", "travel", "cylinder-survey", "deck-face", "decide",
+    "receive", "plug-map", "strip", "water-plugs", "cam-bearings", "galleys", "cam-in", "re-plug", "galley-test",
+    "prime", "preserve",
+)  # fmt: skip
 INJURY = re.compile(r"injur|burn|death|blind|poison|crush|wound|lost (eye|finger)|disease", re.IGNORECASE)
 """Words of harm to a person. ANSI Z535.6 keeps NOTICE for what harms things only (from memory, not checked)."""
 
