@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -73,6 +74,13 @@ class Stand(CardScope):
                 },
                 LENGTH,
             )
+
+    def unstated(self, *names: str) -> Stand:
+        """The same engine of a family that does not state these figures yet. Asked before anything is worked out."""
+        family = self.bench.family
+        facts = {name: fact for name, fact in family.facts.items() if name not in names}
+        self.bench.family = replace(family, facts=facts)
+        return self
 
     def whole(self, name: str) -> Spread:
         return self.taken[name] if name in self.taken else super().whole(name)
