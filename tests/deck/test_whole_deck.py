@@ -31,7 +31,10 @@ def figures(one: Card) -> Iterator[tuple[str, Figure]]:
     for step in one.steps:
         yield from ((row.label, figure) for row in step.rows for figure in row.figures)
         yield from (
-            (title, f) for grid in step.grids for _, cells in grid.rows for title, f in zip(grid.head[1:], cells)
+            (title, f)
+            for grid in step.grids
+            for _, cells in grid.rows
+            for title, f in zip(grid.head[1:], cells, strict=True)
         )
 
 
