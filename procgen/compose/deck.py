@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
 from procgen.compose.figures import Units, units_for, written
+from procgen.compose.scenes import outline_of
 from procgen.load.names import family_names
 from procgen.model.card import Deck, FamilySheet, Figure, Row, Shop
 from procgen.model.family import Family
@@ -46,6 +47,7 @@ def family_sheet(workshop: Workshop, family: Family) -> FamilySheet:
         sizes=tuple(_sizes(family, units)),
         traits=tuple(_traits(workshop, family)),
         missing=tuple(_missing(family)),
+        outline=outline_of(workshop, family, units),
     )
 
 

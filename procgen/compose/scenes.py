@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
+from procgen.compose.figures import Units
 from procgen.compose.spoken import Speaker
+from procgen.model.family import Family, Variant
 from procgen.model.procedure import DrawingSpec, Step
 from procgen.model.scene import Scene
+from procgen.model.workshop import Workshop
 from procgen.trade.scenes import VIEWS, Given
 from procgen.units.table import UNITS
 
@@ -57,9 +60,17 @@ def _rounded(value: object) -> str:
     return str(value) if value is not None else ""
 
 
+def outline_of(workshop: Workshop, family: Family, units: Units) -> Scene | None:
+    """The family as people tell it apart from others; None while its sizes are not yet known."""
+    return next(iter(VIEWS["end_view"].make(_given(workshop, family, None, units))), None)
+
+
 def _givens(speaker: Speaker) -> Iterator[tuple[str, Given]]:
-    unit = speaker.units.of(UNITS["mm"])
     for name, scope in speaker.scopes.items():
         bench = scope.bench
-        rules = {rule.name: rule.value.value for rule in bench.workshop.rules.values()}
-        yield name, Given(bench.family, bench.variant, rules, unit)
+        yield name, _given(bench.workshop, bench.family, bench.variant, speaker.units)
+
+
+def _given(workshop: Workshop, family: Family, variant: Variant | None, units: Units) -> Given:
+    rules = {rule.name: rule.value.value for rule in workshop.rules.values()}
+    return Given(family, variant, rules, units.of(UNITS["mm"]))

@@ -58,7 +58,7 @@ class Drawer:
             lstrip_blocks=True,
         )
         self._jinja.filters["mm"] = number
-        self._arranged: dict[tuple[str, float, float, Fraction | None], tuple[Scene, Arranged]] = {}
+        self._arranged: dict[tuple[str, float, float, Fraction | None], tuple[Scene, Arranged | None]] = {}
 
     def __call__(self, scene: object, width: float, size: float, theme: str) -> str:
         """`width` there is (mm), type `size` (pt), theme's name. NoRoom where it cannot be drawn in that width."""
@@ -76,10 +76,32 @@ class Drawer:
         caption: bool = True,
     ) -> str:
         """`scale`: one that is asked for, so that several drawings may be compared; else the largest that fits."""
-        arranged = self.arrange(scene, width, size, scale, caption)
+        return self._rendered(self.arrange(scene, width, size, scale, caption), theme)
+
+    def row(self, scenes: Sequence[Scene], width: float, size: float, theme: str) -> tuple[str, ...]:
+        """Scenes to stand side by side, each `width` mm wide: at one scale, equally high, their origins level, without
+        lettering.
+        """
+        if not scenes:
+            return ()
+        for scale in SCALES:
+            sheets = [Sheet(scene, float(scale), size / AT) for scene in scenes]
+            extents = [sheet.extent() for sheet in sheets]
+            if all(extent.right - extent.left <= width for extent in extents):
+                break
+        air = AIR * size / AT
+        top, bottom = min(extent.top for extent in extents) - air, max(extent.bottom for extent in extents) + air
+        made = []
+        for sheet, extent in zip(sheets, extents, strict=True):
+            shift = width / 2 - extent.middle[0], -top
+            arranged = Arranged(replace(sheet, shift=shift), scale, Placed(), (), extent, width, bottom - top)
+            made.append(self._rendered(arranged, theme))
+        return tuple(made)
+
+    def _rendered(self, arranged: Arranged, theme: str) -> str:
         strokes = Strokes(arranged.sheet, THEMES[theme])
         return self._jinja.get_template("drawings/scene.svg").render(
-            scene=scene,
+            scene=arranged.sheet.scene,
             width=arranged.width,
             height=arranged.height,
             shapes=strokes.shapes(),
@@ -96,10 +118,14 @@ class Drawer:
         kept = self._arranged.get(key)
         if kept is None or kept[0] != scene:
             self._arranged[key] = kept = (scene, self._arrange(scene, width, size, scale, caption))
+        if kept[1] is None:
+            raise NoRoom(f"{scene.title}: {width:.0f} mm are too narrow for type of {size:g} pt")
         return kept[1]
 
-    def _arrange(self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool) -> Arranged:
-        """At the largest scale at which all lettering finds its place; then crowded."""
+    def _arrange(
+        self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool
+    ) -> Arranged | None:
+        """At the largest scale at which all lettering finds its place; then crowded; None where it does not fit."""
         letters = Letters(self._fonts, size)
         scales = (scale,) if scale is not None else tuple(s for s in SCALES if s <= scene.largest)
         for crowded in (False, True):
@@ -120,7 +146,7 @@ class Drawer:
                     break
             if best is not None:
                 return best
-        raise NoRoom(f"{scene.title}: {width:.0f} mm are too narrow for type of {size:g} pt")
+        return None
 
 
 def _settled(

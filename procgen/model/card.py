@@ -210,6 +210,7 @@ class FamilySheet:
     sizes: tuple[Row, ...]
     traits: tuple[tuple[str, str, str], ...]  # title, value in words, "typed" or how it was concluded
     missing: tuple[str, ...]
+    outline: Scene | None = None  # the block from the front, where its sizes are known
 
 
 @dataclass(frozen=True, slots=True)

@@ -226,3 +226,19 @@ def test_templates_of_a_workshop_go_before_the_packages(
     (tmp_path / "drawings" / "scene.svg").write_text("<svg>{{ scene.title }}</svg>")
     own = Drawer(fonts, [tmp_path, resources("templates")])
     assert own(first(scenes, "avocet", "end-view"), *A5, "colour") == "<svg>Avocet</svg>"
+
+
+def test_families_in_a_row_share_scale_and_crank_line(scenes: tuple[Drawn, ...], drawer: Drawer) -> None:
+    """Crank housings of 72 mm (2.834 in), 58, 66.2, 68 and 73 mm, from the families' files."""
+    bores = {"curlew": 2.834 * 25.4, "plover": 58.0, "bittern": 66.2, "dunlin": 68.0, "avocet": 73.0}
+    row = [first(scenes, family, "end-view") for family in bores]
+    svgs = drawer.row(row, 40.0, 12.0, "colour")
+    heights = {parsed(svg).attrib["height"] for svg in svgs}
+    axes, scales = set(), set()
+    for svg, bore in zip(svgs, bores.values(), strict=True):
+        dashed = [path for path in parsed(svg).iter(f"{SVG}path") if "stroke-dasharray" in path.attrib]
+        axes.add(dashed[0].attrib["d"].split("L")[0].split()[-1])
+        radii = {float(r) for r in re.findall(r"[aA]([\d.]+) [\d.]+ 0", svg)}
+        scales.add(min((round(2 * radius / bore, 3) for radius in radii), key=lambda s: abs(s - 1 / 12)))
+    assert len(heights) == len(axes) == 1
+    assert len({round(scale * 12, 1) for scale in scales}) == 1

@@ -64,6 +64,7 @@ def hone_stroke(given: Given) -> tuple[Scene, ...]:
             shapes=shapes,
             labels=labels,
             metal=(box(-edge, -long, -side, 0.0), box(side, -long, edge, 0.0)),
+            largest=0.5,
         ),
     )
 

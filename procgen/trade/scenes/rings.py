@@ -98,6 +98,7 @@ def ring_gap(given: Given) -> tuple[Scene, ...]:
                 Label((-side - WALL - ASIDE, 0.0), words=("deck",), place="left", leader=False),
             ),
             metal=(box(-side - WALL, -found.end, side + WALL, 0.0),),
+            largest=0.5,
         ),
     )  # fmt: skip
 
