@@ -7,7 +7,7 @@ from pathlib import Path
 from procgen.files.document import Cursor
 from procgen.load.family import shown_units
 from procgen.load.reader import Reader, entries, placed, word
-from procgen.model.workshop import Gauge, ReadFrom, Rule, Workshop
+from procgen.model.workshop import Gauge, ReadFrom, Rule, Sheets, Workshop
 
 DEFAULT_STOCK = "a5"
 
@@ -32,6 +32,7 @@ def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
         gauges=load_gauges(at.get("gauges"), reader),
         rules=_rules(at.get("rules"), reader),
         theme=word(at.get("theme"), "colour"),
+        sheets=_sheets(at.known("sheets")),
     )
 
 
@@ -61,6 +62,10 @@ def _read_from(at: Cursor | None, reader: Reader) -> ReadFrom:
         return ReadFrom()
     read = {part: reader.value(at.get(part), "length") for part in ("steps", "values", "title", "hand")}
     return ReadFrom(**{part: distance for part, distance in read.items() if distance is not None})
+
+
+def _sheets(at: Cursor | None) -> Sheets:
+    return Sheets() if at is None else Sheets(word(at.get("paper")), word(at.get("duplex"), "long"))
 
 
 def _rules(at: Cursor | None, reader: Reader) -> dict[str, Rule]:

@@ -116,6 +116,18 @@ class ReadFrom:
 
 
 @dataclass(frozen=True, slots=True)
+class Sheets:
+    """The paper that cards are printed on several to a sheet. `paper`: a4 or letter, "" whichever holds more.
+
+    `duplex`: the sheet's edge that a two-sided printer turns it about, long or short; fold, for one that prints one
+    side: front and back lie side by side and the card is folded between them.
+    """
+
+    paper: str = ""
+    duplex: str = "long"
+
+
+@dataclass(frozen=True, slots=True)
 class Workshop:
     root: Path
     name: str
@@ -140,3 +152,4 @@ class Workshop:
     families: Mapping[str, Family] = field(default_factory=dict)
     jobs: Mapping[str, Job] = field(default_factory=dict)
     theme: str = "colour"  # or mono
+    sheets: Sheets = Sheets()

@@ -14,16 +14,19 @@ from procgen.draw.fonts import HEAD, Fonts
 from procgen.draw.svg import Drawer
 from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
-from procgen.model.workshop import ReadFrom, Stock
+from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
 from procgen.paper.boxes import part_heights
 from procgen.paper.context import Draw, context
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import margins, parts_of, room_of, turns
 from procgen.paper.fit import Fit
+from procgen.paper.imposing import grid
+from procgen.paper.lead import lead
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.page import line, page
 from procgen.paper.shapes import hollow
+from procgen.paper.sheets import sheets_pdf
 from procgen.paper.sizes import FLOOR, LADDER, Sizes, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
@@ -133,6 +136,18 @@ class Press:
         problems = tuple(problem for one in printed for problem in one.problems)
         smallest = min((one.sizes for one in printed), key=lambda sizes: sizes.minutes)
         return Printed(pdf, len(pages), smallest, problems + tuple(told.joined(text) for text in heard), document)
+
+    def sheets(
+        self, deck: bytes, cards: Sequence[Card], faces: Sequence[int], shop: Shop, stock: Stock, sheets: Sheets
+    ) -> tuple[bytes, tuple[Problem, ...]]:
+        """A deck's cards, of so many faces each, several to a sheet of paper; b"" where they fit on none."""
+        one = grid(stock, sheets)
+        if one is None:
+            return b"", (told.no_sheet(stock, sheets),)
+        title = f"Sheets, {cards[0].family_name}"
+        names = lead(title, cards, faces, shop, stock, one, sheets.duplex)
+        page = self._engine.layout(self._jinja.get_template("cards/lead.html").render(**names))
+        return sheets_pdf(deck, faces, stock, one, sheets.duplex, self._engine.pdf(page), title), ()
 
     def _choose(self, card: Card, order: _Order) -> _Measured:
         floor = self._measure(card, order, FLOOR)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from procgen.files.problems import Place, Problem, error, note, warning
 from procgen.model.card import Card
+from procgen.model.workshop import Sheets, Stock
+from procgen.paper.imposing import PAPERS
 from procgen.paper.pack import Plan
 
 
@@ -93,6 +95,26 @@ def small(card: Card, face: int, text: str, size: float, least: float) -> Proble
 
 def stranger(card: Card, family: str) -> Problem:
     return error("strange-font", f"card {card.id} came out in {family}, which is none of the cards' fonts", place(card))
+
+
+def no_sheet(stock: Stock, sheets: Sheets) -> Problem:
+    """That cards do not fit on a sheet; an error where the shop named the paper."""
+    fold = ", side by side with their backs" if sheets.duplex == "fold" else ""
+    size = f"{stock.width:g} × {stock.height:g} mm"
+    if sheets.paper:
+        width, height = PAPERS[sheets.paper]
+        return error(
+            "no-sheet",
+            f"cards of stock {stock.id}, {size}, do not fit{fold} on {sheets.paper} paper, {width:g} × {height:g} mm",
+            stock.place,
+            hint="name another paper under `sheets`, or a smaller stock" + ("; or print both sides" if fold else ""),
+        )
+    return warning(
+        "no-sheet",
+        f"cards of stock {stock.id}, {size}, fit{fold} on neither A4 nor Letter: there are no sheets of them",
+        stock.place,
+        hint="print the cards' own PDFs, or choose a smaller stock" + ("; or print both sides" if fold else ""),
+    )
 
 
 def engine(card: Card, message: str) -> Problem:
