@@ -4,26 +4,33 @@ from __future__ import annotations
 
 import sys
 from argparse import Namespace
+from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import Bar, cache, read, tell
+from procgen.cli.folders import cache
+from procgen.cli.ways import Bar, read, told
 from procgen.make.build import Made, make
 from procgen.make.order import Order, UnknownName
 from procgen.make.printing import NoLayout
+from procgen.make.unchanged import Watch
+from procgen.make.whole import inputs, outputs
 
 
 def run(words: Namespace) -> int:
     order = Order(
         root=words.workshop,
         out=words.out or words.workshop / "site",
-        cache=cache(),
+        cache=Path(cache()),
         cards=tuple(words.card),
         families=tuple(words.family),
         only=words.only or "",
         stock=words.stock or "",
         theme=words.theme or "",
+        sheets=words.sheets,
         workers=words.workers,
+        shard=words.shard,
     )
+    watch = Watch(words.given, cache(), inputs(order))
     try:
         made = make(order, read, Bar())
     except UnknownName as unknown:
@@ -32,17 +39,22 @@ def run(words: Namespace) -> int:
     except NoLayout as missing:
         print(f"procgen make: {missing}", file=sys.stderr)
         return PROBLEMS
-    tell(made.problems, made.checked.sources)
+    said = told(made.problems, made.sources)
+    print(said, end="", file=sys.stderr)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)
         return PROBLEMS
-    print(f"{order.out}: {_summary(made)}", file=sys.stderr)
+    if made.slow:
+        print(f"procgen make: {made.slow}", file=sys.stderr)
+    summary = f"{f'shard {words.shard[0]}/{words.shard[1]}' if order.is_shard else order.out}: {_summary(made)}\n"
+    print(summary, end="", file=sys.stderr)
+    if not order.is_shard:
+        watch.settle(outputs(order), inputs(order), said + summary)
     return SOUND
 
 
 def _summary(made: Made) -> str:
-    faces = [count for one in made.printed for count in one.faces]
     parts = [f"{made.pages} pages and files of the site"] if made.pages else []
-    if faces:
-        parts.append(f"{len(faces)} cards on {sum(faces)} faces")
-    return ", ".join(parts)
+    if made.faces:
+        parts.append(f"{len(made.faces)} cards on {sum(made.faces)} faces")
+    return ", ".join(parts) or "nothing to do"

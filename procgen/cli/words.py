@@ -8,6 +8,8 @@ from pathlib import Path
 
 from procgen import __version__
 
+SHEETS = "sheets of cards on a4 or letter paper, turned about its long or short edge, or fold for one-sided printers"
+SHARD = "print the K-th of N parts of the cards into the cache and write nothing: for several machines"
 KINDS = ("family", "procedure", "job")
 
 
@@ -29,9 +31,11 @@ def parser() -> argparse.ArgumentParser:
     make.add_argument("--family", action="append", default=[], metavar="F", help="only this family's PDFs (repeatable)")
     make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
     make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
+    make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
     make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
     make.add_argument("--out", type=Path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
     make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
+    make.add_argument("--shard", type=_shard, default=(1, 1), metavar="K/N", help=SHARD)
 
     trace = commands.add_parser("trace", help="where a number comes from, down to the YAML lines")
     _workshop(trace)
@@ -60,8 +64,19 @@ def _workshop(command: argparse.ArgumentParser) -> None:
     command.add_argument("--workshop", type=Path, default=Path(), metavar="DIR", help="default: this directory")
 
 
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(text.split(","))
+
+
 def _count(text: str) -> int:
     number = int(text)
     if number < 1:
         raise argparse.ArgumentTypeError("at least 1")
     return number
+
+
+def _shard(text: str) -> tuple[int, int]:
+    which, slash, parts = text.partition("/")
+    if not slash or not 1 <= int(which) <= int(parts):
+        raise argparse.ArgumentTypeError("K/N, as in 1/2 and 2/2")
+    return int(which), int(parts)

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
-from procgen.model.workshop import Workshop
+from procgen.model.workshop import Sheets, Workshop
 from procgen.units.nearest import did_you_mean
 
 
@@ -22,7 +22,13 @@ class Order:
     only: str = ""  # or "site", "cards"
     stock: str = ""
     theme: str = ""
+    sheets: tuple[str, ...] = ()  # a paper, a way of turning it, or both, instead of the shop's
     workers: int = 1
+    shard: tuple[int, int] = (1, 1)  # the k-th of n parts: its cards go into the cache, no output is written
+
+    @property
+    def is_shard(self) -> bool:
+        return self.shard[1] > 1
 
     @property
     def is_partial(self) -> bool:
@@ -33,6 +39,22 @@ class Order:
         """Whether that card's PDF is to be made."""
         chosen = (not self.families or family in self.families) and (not self.cards or card in self.cards)
         return self.only != "site" and chosen
+
+
+PAPERS = ("a4", "letter")
+DUPLEX = ("long", "short", "fold")
+
+
+def sheets_of(order: Order, shops: Sheets) -> Sheets:
+    """The sheets that the order asks for; what it leaves open is the shop's own.
+
+    Raises:
+        UnknownName: for a word that is neither a paper nor a way of turning it.
+    """
+    for word in order.sheets:
+        require("paper or way of turning it", word, (*PAPERS, *DUPLEX))
+    paper = next((word for word in order.sheets if word in PAPERS), shops.paper)
+    return Sheets(paper, next((word for word in order.sheets if word in DUPLEX), shops.duplex))
 
 
 class UnknownName(ValueError):
