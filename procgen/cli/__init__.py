@@ -13,10 +13,14 @@ SOUND, PROBLEMS, USAGE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Exit codes: 0 sound, 1 problems (or old output kept), 2 the words were off."""
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    if given[:1] == ["make"] and _has_nothing_to_do(given):
+        return SOUND
     from procgen.cli.words import parser
 
     try:
-        words = parser().parse_args(arguments)
+        words = parser().parse_args(given)
+        words.given = given
     except SystemExit as stop:  # argparse has said why
         return int(stop.code or 0)
     from importlib import import_module
@@ -29,3 +33,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # the reader of a pipe has gone: nothing to tell anybody
         sys.stderr.close()
         return SOUND
+
+
+def _has_nothing_to_do(given: Sequence[str]) -> bool:
+    """Whether the last build by these words still holds; what it said is said again."""
+    from procgen.cli.folders import cache
+    from procgen.make.unchanged import told
+
+    said = told(given, cache())
+    if said is not None:
+        print(said, end="", file=sys.stderr)
+    return said is not None

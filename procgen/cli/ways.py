@@ -1,8 +1,7 @@
-"""What the commands share: reading, where the cache lies, telling problems, showing how work gets on."""
+"""What the commands share: reading, telling problems, showing how work gets on."""
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -17,22 +16,19 @@ def read(path: Path) -> bytes:
     return path.read_bytes()
 
 
-def cache() -> Path:
-    """Where what can be made again is kept: $PROCGEN_CACHE, else the user's own cache folder."""
-    given = os.environ.get("PROCGEN_CACHE")
-    if given:
-        return Path(given)
-    return Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache") / "procgen"
+def told(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:
+    """The problems for a person: notes a line each, the others with the line they stand in."""
+    found = list(problems)
+    notes = [problem for problem in found if problem.severity is Severity.NOTE]
+    text = f"{as_lines(notes)}\n" if notes else ""
+    if len(notes) < len(found):
+        text += as_text((problem for problem in found if problem.severity is not Severity.NOTE), sources)
+    return text
 
 
 def tell(problems: Iterable[Problem], sources: Mapping[str, str]) -> None:
-    """The problems for a person, on the error stream: notes a line each, the others with the line they stand in."""
-    found = list(problems)
-    notes = [problem for problem in found if problem.severity is Severity.NOTE]
-    if notes:
-        print(as_lines(notes), file=sys.stderr)
-    if len(notes) < len(found):
-        print(as_text((p for p in found if p.severity is not Severity.NOTE), sources), end="", file=sys.stderr)
+    """The same on the error stream."""
+    print(told(problems, sources), end="", file=sys.stderr)
 
 
 def counts(workshop: Workshop) -> str:

@@ -2,33 +2,26 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Protocol
 
 from procgen.check import Context, check
 from procgen.compose import compose_deck, shop
 from procgen.files.home import resources
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
-from procgen.make import publish
-from procgen.make.order import Order, refuse_unknown
-from procgen.make.printing import Batch, PrintedBatch, Setting, card_path, deck_path, print_batches
+from procgen.make import native, publish
+from procgen.make.cache import Cache
+from procgen.make.order import Order, refuse_unknown, sheets_of
+from procgen.make.printing import Setting, card_path, deck_path, sheets_path
+from procgen.make.prints import Batch, Known, Printer, Progress
+from procgen.make.whole import Snapshot, replay, take_down
 from procgen.model.card import Deck
 from procgen.model.workshop import Workshop
 
 Read = Callable[[Path], bytes]
-
-
-class Progress(Protocol):
-    """Told how long work is getting on."""
-
-    def start(self, total: int) -> None: ...
-
-    def step(self, what: str, count: int) -> None: ...
-
-    def end(self) -> None: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +44,16 @@ class Checked:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    checked: Checked
-    problems: tuple[Problem, ...]
-    pages: int = 0
-    printed: Sequence[PrintedBatch] = ()
+    """What came of it. `pages`: files of the site; `faces` of each card; `printed`: cards laid out, not known before;
+    `slow`: what made printing slow, if anything did."""
 
-    @property
-    def is_sound(self) -> bool:
-        return self.checked.is_sound and not any(problem.is_error for problem in self.problems)
+    is_sound: bool
+    problems: tuple[Problem, ...]
+    sources: Mapping[str, str] = field(default_factory=dict)
+    pages: int = 0
+    faces: tuple[int, ...] = ()
+    printed: int = 0
+    slow: str = ""
 
 
 def read_and_check(root: Path, read: Read) -> Checked:
@@ -76,22 +71,68 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     """Check, and where that is sound, make what the order says. Old output stays as it is until all of it is there.
 
     Raises:
-        UnknownName: for a card, family or stock in the order that the workshop does not have.
+        UnknownName: for a card, family, stock or sheet in the order that the workshop does not have.
+        NoLayout: where cards are to be laid out and can't be.
     """
-    checked = read_and_check(order.root, read)
+    cache = Cache(order.cache)
+    snapshot = Snapshot(order, read)
+    if known := replay(snapshot, cache):
+        return Made(True, known.problems, known.sources, known.pages, known.faces)
+    checked = read_and_check(order.root, snapshot.read)
     if not checked.is_sound:
-        return Made(checked, checked.problems)
+        return Made(False, checked.problems, checked.sources)
     assert checked.context is not None
     refuse_unknown(order, checked.workshop)
+    sheets_of(order, checked.workshop.sheets)
     decks = [
         compose_deck(checked.workshop, family, checked.context.benches[id])
         for id, family in checked.workshop.families.items()
     ]
+    tree = None if order.is_shard else publish.fresh_tree(order.out)
+    try:
+        made, files = _make(order, checked, decks, cache, tree, progress)
+        if made.is_sound and tree is not None:
+            publish.publish(tree, order.out)
+            take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
+    finally:
+        cache.trim()
+        if tree is not None:
+            shutil.rmtree(tree, ignore_errors=True)
+    return made
+
+
+def _make(
+    order: Order, checked: Checked, decks: Sequence[Deck], cache: Cache, tree: Path | None, progress: Progress
+) -> tuple[Made, dict[str, str]]:
+    """With the content of the files that were written, by path."""
+    if tree is not None and order.is_partial and order.out.is_dir():
+        publish.link_tree(order.out, tree)
+    setting = setting_of(checked.workshop, order)
+    printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
     batches = tuple(_batches(decks, order))
-    printed = _print(batches, _setting(checked.workshop, order), order.workers, progress)
-    problems = (*checked.problems, *(problem for one in printed for problem in one.problems))
-    made = Made(checked, problems, 0, printed)
-    return _written(made, decks, order) if made.is_sound else made
+    known = printer.all(batches)
+    problems = (*checked.problems, *dict.fromkeys(problem for one in known.values() for problem in one.problems))
+    is_sound = not any(problem.is_error for problem in problems)
+    files = {path: content for one in known.values() for path, content in one.files.items()}
+    written = _site(order, setting, decks, cache, tree) if is_sound and tree is not None else {}
+    faces = tuple(one.faces for one in known.values() if one.faces)
+    slow = native.NO_SUBSET if printer.printed and not native.has_subset() else ""
+    return Made(is_sound, problems, checked.sources, len(written), faces, printer.printed, slow), files | written
+
+
+def _site(order: Order, setting: Setting, decks: Sequence[Deck], cache: Cache, tree: Path) -> dict[str, str]:
+    from procgen.draw.fonts import prepare
+    from procgen.web import pages
+
+    if order.only == "cards":
+        return {}
+    there = {path for deck in decks for path in _prints(deck) if (tree / path).exists()}
+    written = {}
+    fonts = prepare(setting.fonts)
+    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=setting.templates[:-1]):
+        publish.write(tree, path, content, order.out)
+        written[path] = cache.keep(content)
+    return written
 
 
 def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
@@ -101,47 +142,19 @@ def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
             yield Batch(deck.family.id, cards, len(cards) == len(deck.cards))
 
 
-def _setting(workshop: Workshop, order: Order) -> Setting:
+def setting_of(workshop: Workshop, order: Order) -> Setting:
     own = order.root / "templates"
     templates = (own, resources("templates")) if own.is_dir() else (resources("templates"),)
     stock = workshop.stocks[order.stock or workshop.stock]
     theme = order.theme or workshop.theme
-    return Setting(shop(workshop), stock, workshop.read_from, theme, order.cache / "fonts", templates)
-
-
-def _print(batches: Sequence[Batch], setting: Setting, workers: int, progress: Progress) -> list[PrintedBatch]:
-    printed = []
-    progress.start(sum(len(batch.cards) for batch in batches))
-    if batches:
-        for one in print_batches(batches, setting, workers):
-            progress.step(one.batch.family, len(one.batch.cards))
-            printed.append(one)
-    progress.end()
-    return sorted(printed, key=lambda one: one.batch.family)
-
-
-def _written(made: Made, decks: Sequence[Deck], order: Order) -> Made:
-    from procgen.draw.fonts import prepare
-    from procgen.web import pages
-
-    new = publish.fresh_tree(order.out)
-    if order.is_partial and order.out.is_dir():
-        publish.link_tree(order.out, new)
-    for one in made.printed:
-        for path, content in one.files:
-            publish.write(new, path, content)
-    written = 0
-    if order.only != "cards":
-        setting = _setting(made.checked.workshop, order)
-        there = {path for deck in decks for path in _prints(deck) if (new / path).exists()}
-        fonts = prepare(setting.fonts)
-        for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=setting.templates[:-1]):
-            publish.write(new, path, content)
-            written += 1
-    publish.publish(new, order.out)
-    return Made(made.checked, made.problems, written, made.printed)
+    sheets = sheets_of(order, workshop.sheets)
+    return Setting(shop(workshop), stock, workshop.read_from, theme, order.cache / "fonts", templates, sheets)
 
 
 def _prints(deck: Deck) -> Iterator[str]:
     yield deck_path(deck.family.id)
+    yield sheets_path(deck.family.id)
     yield from (card_path(deck.family.id, card.id) for card in deck.cards)
+
+
+__all__ = ["Checked", "Known", "Made", "make", "read_and_check", "setting_of"]

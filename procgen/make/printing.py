@@ -1,26 +1,22 @@
-"""Printing families' cards, in worker processes where that pays.
+"""One piece of printing: a card, or a deck of printed cards. What a worker process does, with a Press that it keeps.
 
-WeasyPrint holds Python's lock, so threads gain nothing; each worker is a process with one Press that it keeps.
+WeasyPrint holds Python's lock, so threads gain nothing: see pool.py.
 """
 
 from __future__ import annotations
 
-import multiprocessing
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from procgen.files.problems import Problem
+from procgen.make.pool import Work
 from procgen.model.card import Card, Shop
-from procgen.model.workshop import ReadFrom, Stock
+from procgen.model.workshop import ReadFrom, Sheets, Stock
 
 if TYPE_CHECKING:
     from procgen.paper.press import Press
-
-FEW = 3
-"""Fewer cards than this are printed in this process: starting workers would take longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,23 +29,25 @@ class Setting:
     theme: str
     fonts: Path
     templates: tuple[Path, ...]
+    sheets: Sheets
 
 
 @dataclass(frozen=True, slots=True)
-class Batch:
-    """Cards of one family; `deck` where they are all of its deck and go into one PDF too."""
+class DeckJob:
+    """All cards of a family, with the files that they are printed in and their numbers of faces."""
 
-    family: str
     cards: tuple[Card, ...]
-    deck: bool
+    files: tuple[Path, ...]
+    faces: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class PrintedBatch:
-    batch: Batch
-    files: tuple[tuple[str, bytes], ...]  # path below the output, content
-    faces: tuple[int, ...]  # by card
+class Piece:
+    """What came out: PDFs by path below the output. `faces`: of a card."""
+
+    files: tuple[tuple[str, bytes], ...]
     problems: tuple[Problem, ...]
+    faces: int = 0
 
 
 def card_path(family: str, card: str) -> str:
@@ -58,6 +56,10 @@ def card_path(family: str, card: str) -> str:
 
 def deck_path(family: str) -> str:
     return f"print/{family}/deck.pdf"
+
+
+def sheets_path(family: str) -> str:
+    return f"print/{family}/sheets.pdf"
 
 
 class NoLayout(RuntimeError):
@@ -73,47 +75,27 @@ def require_layout() -> None:
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
 
 
-def print_batches(batches: Sequence[Batch], setting: Setting, workers: int) -> Iterator[PrintedBatch]:
-    """The batches as they get ready, in any order."""
-    require_layout()
-    if workers == 1 or len(batches) == 1 or sum(len(batch.cards) for batch in batches) < FEW:
-        _start(setting)
-        yield from map(_print, batches)
-        return
-    method = "fork" if "fork" in multiprocessing.get_all_start_methods() else "spawn"
-    if method == "fork":
-        import procgen.paper.press  # noqa: F401  # so that the workers inherit what it imports
-
-    context = multiprocessing.get_context(method)
-    longest_first = sorted(batches, key=lambda batch: -len(batch.cards))
-    with ProcessPoolExecutor(min(workers, len(batches)), context, _start, (setting,)) as pool:
-        for done in as_completed([pool.submit(_print, batch) for batch in longest_first]):
-            yield done.result()
-
-
-_printing: Callable[[Batch], PrintedBatch]
-
-
-def _start(setting: Setting) -> None:
+def start(setting: Setting) -> Work[Card | DeckJob, Piece]:
     """Once in each process."""
-    global _printing
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
     from procgen.paper.press import Press
 
     fonts = prepare(setting.fonts)
-    press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
-    _printing = lambda batch: _with(press, setting, batch)  # noqa: E731
+    return partial(_print, Press(fonts, setting.templates, Drawer(fonts, setting.templates)), setting)
 
 
-def _print(batch: Batch) -> PrintedBatch:
-    return _printing(batch)
+def _print(press: Press, setting: Setting, job: Card | DeckJob) -> Piece:
+    if isinstance(job, DeckJob):
+        return _deck(press, setting, job)
+    printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
+    return Piece(((card_path(job.family, job.id), printed.pdf),), printed.problems, printed.faces)
 
 
-def _with(press: Press, setting: Setting, batch: Batch) -> PrintedBatch:
-    printed = [press.card(card, setting.shop, setting.stock, setting.read_from, setting.theme) for card in batch.cards]
-    files = [(card_path(batch.family, card.id), one.pdf) for card, one in zip(batch.cards, printed, strict=True)]
-    if batch.deck:
-        files.append((deck_path(batch.family), press.join(printed).pdf))
-    problems = tuple(problem for one in printed for problem in one.problems)
-    return PrintedBatch(batch, tuple(files), tuple(one.faces for one in printed), problems)
+def _deck(press: Press, setting: Setting, job: DeckJob) -> Piece:
+    from procgen.make.joining import join
+
+    family = job.cards[0].family
+    deck = join([file.read_bytes() for file in job.files])
+    sheets, problems = press.sheets(deck, job.cards, job.faces, setting.shop, setting.stock, setting.sheets)
+    return Piece(((deck_path(family), deck), *(((sheets_path(family), sheets),) if sheets else ())), problems)

@@ -10,6 +10,7 @@ import ctypes
 import os
 import shutil
 import sys
+from contextlib import suppress
 from pathlib import Path
 
 _AT_FDCWD = -100
@@ -38,12 +39,26 @@ def link_tree(old: Path, new: Path) -> None:
             shutil.copy2(source, target)
 
 
-def write(tree: Path, path: str, content: bytes) -> None:
-    """Write one file of a new tree. Never through a hard link, which would change the old tree too."""
+def write(tree: Path, path: str, content: bytes, old: Path | None = None) -> None:
+    """Write one file of a new tree. Never through a hard link, which would change the old tree too.
+
+    Where the `old` tree's file says the same, it is linked, so that it keeps its age.
+    """
     target = tree / path
     target.parent.mkdir(parents=True, exist_ok=True)
     target.unlink(missing_ok=True)
+    if old is not None and _says(old / path, content):
+        with suppress(OSError):
+            os.link(old / path, target)
+            return
     target.write_bytes(content)
+
+
+def _says(path: Path, content: bytes) -> bool:
+    try:
+        return path.stat().st_size == len(content) and path.read_bytes() == content
+    except OSError:
+        return False
 
 
 def publish(new: Path, out: Path) -> None:

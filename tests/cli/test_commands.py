@@ -69,7 +69,7 @@ def test_make_writes_pages_and_cards(workshop: Path, capsys: pytest.CaptureFixtu
     assert typed("make", "--workshop", workshop, "--workers", "1") == 0
     site = workshop / "site"
     assert {path.relative_to(site).as_posix() for path in site.rglob("*.pdf")} == {
-        f"print/{family}/{name}.pdf" for family in ("teal", "smew") for name in ("wear", "deck")
+        f"print/{family}/{name}.pdf" for family in ("teal", "smew") for name in ("wear", "deck", "sheets")
     }
     assert (site / "index.html").is_file()
     assert (site / "teal/wear.html").is_file()

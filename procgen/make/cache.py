@@ -1,0 +1,113 @@
+"""What has been made before, by a hash of all that it depends on.
+
+A folder of files, each with a digest of its own content: whatever was damaged, cut short or put there by something else
+is seen when it is read, and made again. It may be deleted at any moment, lie on a disk that several machines share, and
+never grows beyond its bound. Where it can't be written, everything still works.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import tempfile
+from contextlib import suppress
+from hashlib import blake2b
+from pathlib import Path
+from typing import Any
+
+BOUND = 2_000_000_000
+"""Bytes kept, if nobody says otherwise."""
+
+_MARK = b"procgen cache 1\n"
+_DIGEST = 20
+
+
+def digest(*parts: bytes | str) -> str:
+    """One name for all of it: each part counts with its length, so that no two lists of parts run together."""
+    whole = blake2b(digest_size=_DIGEST)
+    for part in parts:
+        content = part.encode() if isinstance(part, str) else part
+        whole.update(f"{len(content)}:".encode())
+        whole.update(content)
+    return whole.hexdigest()
+
+
+class Cache:
+    """Content by key. `get` gives exactly what `put` was handed, or None."""
+
+    def __init__(self, folder: Path, bound: int = BOUND) -> None:
+        self._folder = folder / "made"
+        self._bound = bound
+        self._grown = False
+
+    def get(self, key: str) -> bytes | None:
+        path = self._path(key)
+        try:
+            found = path.read_bytes()
+        except OSError:
+            return None
+        head = len(_MARK) + _DIGEST
+        content = found[head:]
+        if found[:head] != _MARK + _seal(key, content):
+            with suppress(OSError):
+                path.unlink()
+            return None
+        with suppress(OSError):
+            os.utime(path)  # what was used last goes last
+        return content
+
+    def put(self, key: str, content: bytes) -> None:
+        path = self._path(key)
+        with suppress(OSError):
+            path.parent.mkdir(parents=True, exist_ok=True)
+            handle, temporary = tempfile.mkstemp(dir=path.parent)
+            try:
+                with os.fdopen(handle, "wb") as stream:  # then renamed: nobody ever sees half an entry
+                    stream.write(_MARK + _seal(key, content) + content)
+                os.replace(temporary, path)
+            except OSError:
+                os.unlink(temporary)
+                raise
+            self._grown = True
+
+    def keep(self, content: bytes) -> str:
+        """Put content under its own digest, which is given back."""
+        key = digest(content)
+        if not self._path(key).exists():
+            self.put(key, content)
+        return key
+
+    def get_record(self, key: str) -> Any:
+        """What `put_record` was handed, out of JSON; None where there is nothing."""
+        content = self.get(key)
+        return None if content is None else json.loads(content)
+
+    def put_record(self, key: str, record: Any) -> None:
+        self.put(key, json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode())
+
+    def trim(self) -> None:
+        """Where this process added something and there is more than the bound, let go of what was used longest ago."""
+        if not self._grown:
+            return
+        there = []
+        for folder, _, names in os.walk(self._folder):
+            for name in names:
+                with suppress(OSError):  # another process may be at it too
+                    found = os.stat(os.path.join(folder, name))
+                    there.append((found.st_mtime_ns, found.st_size, os.path.join(folder, name)))
+        size = sum(one[1] for one in there)
+        if size <= self._bound:
+            return
+        for _, bytes_there, path in sorted(there):
+            with suppress(OSError):
+                os.unlink(path)
+            size -= bytes_there
+            if size <= self._bound * 0.9:
+                return
+
+    def _path(self, key: str) -> Path:
+        return self._folder / key[:2] / key[2:]
+
+
+def _seal(key: str, content: bytes) -> bytes:
+    return blake2b(key.encode() + content, digest_size=_DIGEST).digest()

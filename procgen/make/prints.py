@@ -1,0 +1,160 @@
+"""All the PDFs of a build: those that are known as they are, the others printed, the longest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import partial
+from pathlib import Path
+from typing import Protocol
+
+from procgen.files.problems import Place, Problem, error
+from procgen.make import causes, pool, publish
+from procgen.make.cache import Cache, digest
+from procgen.make.printing import DeckJob, Piece, Setting, require_layout, start
+from procgen.make.records import from_data, to_data
+from procgen.model.card import Card
+
+
+class Progress(Protocol):
+    """Told how long work is getting on."""
+
+    def start(self, total: int) -> None: ...
+
+    def step(self, what: str, count: int) -> None: ...
+
+    def end(self) -> None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Cards of one family; `deck` where they are all of its deck and go into one PDF too."""
+
+    family: str
+    cards: tuple[Card, ...]
+    deck: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """A piece whose files are written. `files`: digest of the content by path."""
+
+    files: Mapping[str, str]
+    problems: tuple[Problem, ...]
+    faces: int = 0
+
+
+@dataclass(slots=True)
+class Printer:
+    """`tree`: where files are written; None for a shard, whose cards go into the cache alone. `workers` and `shard` as
+    in an Order."""
+
+    setting: Setting
+    cache: Cache
+    tree: Path | None
+    old: Path
+    workers: int
+    shard: tuple[int, int]
+    progress: Progress
+    printed: int = 0
+    _base: str = ""
+    _stamp: tuple[int, ...] = field(default=())
+
+    def all(self, batches: Sequence[Batch]) -> Mapping[str, Known]:
+        """What each card (by its address) and each deck (by its family's id) came to."""
+        self._stamp = causes.stamp(self.setting.templates)
+        self._base = _base(self.setting)
+        found: dict[str, Known] = {}
+        cards = {card.address: card for batch in batches for card in batch.cards}
+        texts = {address: repr(replace(card, origins={})) for address, card in cards.items()}
+        keys = {address: digest("card", self._base, text) for address, text in texts.items()}
+        self._take(keys, found)
+        ours = _share(sorted(cards, key=lambda one: (-len(texts[one]), one)), self.shard)
+        todo = {one: cards[one] for one in ours if one not in found}
+        self.progress.start(len(todo))
+        self._run(todo, keys, found)
+        self.progress.end()
+        if self.tree is not None:
+            decks = dict(self._decks([batch for batch in batches if batch.deck], found))
+            keys = {family: self._deck_key(job, found) for family, job in decks.items()}
+            self._take(keys, found)
+            self._run({family: job for family, job in decks.items() if family not in found}, keys, found)
+        return found
+
+    def _decks(self, batches: Sequence[Batch], found: Mapping[str, Known]) -> Iterator[tuple[str, DeckJob]]:
+        """Those whose cards are all there."""
+        assert self.tree is not None
+        for batch in batches:
+            known = [found[card.address] for card in batch.cards]
+            paths = [path for one in known for path in one.files]
+            if len(paths) == len(batch.cards):
+                files = tuple(self.tree / path for path in paths)
+                yield batch.family, DeckJob(batch.cards, files, tuple(one.faces for one in known))
+
+    def _deck_key(self, job: DeckJob, found: Mapping[str, Known]) -> str:
+        cards = [name for card in job.cards for name in found[card.address].files.values()]
+        said = [f"{card.title}\n{card.revision}" for card in job.cards]  # on the page that goes before the sheets
+        place = repr(self.setting.stock.place)
+        return digest("deck", self._base, causes.code(causes.JOINING), place, *said, *cards)
+
+    def _take(self, keys: Mapping[str, str], found: dict[str, Known]) -> None:
+        """What the cache has."""
+        for name, key in keys.items():
+            record = self.cache.get_record(key)
+            if record is None:
+                continue
+            contents = {path: self.cache.get(content) for path, content in record["files"].items()}
+            if all(content is not None for content in contents.values()):
+                for path, content in contents.items():
+                    self._write(path, content or b"")
+                found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
+
+    def _run(self, jobs: Mapping[str, Card | DeckJob], keys: Mapping[str, str], found: dict[str, Known]) -> None:
+        if not jobs:
+            return
+        require_layout()  # and so imported before workers are forked
+        names = list(jobs)
+        for index, piece in pool.run(partial(start, self.setting), list(jobs.values()), self.workers):
+            name = names[index]
+            found[name] = _failed(name, piece.why) if isinstance(piece, pool.Failed) else self._keep(keys[name], piece)
+            if isinstance(jobs[name], Card):
+                self.printed += 1
+                self.progress.step(name, 1)
+
+    def _keep(self, key: str, piece: Piece) -> Known:
+        files = {path: digest(content) for path, content in piece.files}
+        if causes.stamp(self.setting.templates) == self._stamp:  # else nobody knows by which templates
+            for _, content in piece.files:
+                self.cache.keep(content)
+            record = {"files": files, "faces": piece.faces, "problems": to_data(piece.problems)}
+            self.cache.put_record(key, record)
+        for path, content in piece.files:
+            self._write(path, content)
+        return Known(files, piece.problems, piece.faces)
+
+    def _write(self, path: str, content: bytes) -> None:
+        if self.tree is not None:
+            publish.write(self.tree, path, content, self.old)
+
+
+def _base(setting: Setting) -> str:
+    """What all cards of a printing depend on."""
+    stock = replace(setting.stock, place=Place(""))
+    return digest(
+        causes.code(causes.PRINTING),
+        causes.templates(setting.templates, ("cards", "drawings")),
+        causes.fonts(),
+        causes.libraries(),
+        repr((setting.shop, stock, setting.read_from, setting.theme, setting.sheets)),
+    )
+
+
+def _share(names: Sequence[str], shard: tuple[int, int]) -> Sequence[str]:
+    """The k-th of n parts of about the same length; everybody who is asked deals the same way."""
+    which, parts = shard
+    return names[which - 1 :: parts]
+
+
+def _failed(name: str, why: str) -> Known:
+    hint = "this is a fault of procgen or of a template; the other cards do not depend on it"
+    return Known({}, (error("printing-failed", f"{name} could not be printed: {why}", Place(name), hint),))
