@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -18,6 +19,7 @@ from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
 from procgen.paper.words import NBSP
 
+_TITLE_ENDS = re.compile(r"\.?</title>\s*<desc>")
 Draw = Callable[[object, float, float, str], str]
 """scene, width that there is (mm), type size (pt), theme's name -> SVG; NoRoom where it cannot be drawn so"""
 
@@ -58,8 +60,13 @@ def _drawings(card: Card, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str,
         except NoRoom as tight:
             undrawn[key] = str(tight)
         else:
-            drawings[key] = Markup(svg.replace("\u202f", NBSP))  # no face has the narrow space
+            drawings[key] = Markup(_described(svg.replace("\u202f", NBSP)))  # no face has the narrow space
     return drawings, undrawn
+
+
+def _described(svg: str) -> str:
+    """Title and description in one: of the two only the title becomes a PDF's alternative for the drawing."""
+    return _TITLE_ENDS.sub(". ", svg, count=1).replace("</desc>", "</title>", 1) if "<desc>" in svg else svg
 
 
 def _address(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:

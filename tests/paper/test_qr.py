@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 
 import pypdfium2
+import pytest
 import segno
-from samples import CAM, SHOP
+import zxingcpp
+from samples import CAM, CARDS, PARTIAL, READ_FROM, SHOP, STOCKS
 
-from procgen.paper.press import Printed
+from procgen.model.card import Card
+from procgen.paper.press import Press, Printed
 from procgen.paper.qr import MODULE, QUIET, qr
 
 ADDRESS = f"{SHOP.site}/{CAM.address}.html#r={CAM.revision}"
@@ -47,3 +51,23 @@ def test_it_is_printed_whole_with_its_quiet_zone(printed: Callable[..., Printed]
     quiet = range(1, QUIET * dots - 2)
     assert all(pixels[left - q, top + y] > 200 for q in quiet for y in range(size * dots))
     assert all(pixels[left + x, top - q] > 200 for q in quiet for x in range(size * dots))
+
+
+def _codes(pdf: bytes, dots_per_inch: int) -> list[list[str]]:
+    """What a reader that knows nothing of the cards finds on each face."""
+    document = pypdfium2.PdfDocument(pdf)
+    pictures = [page.render(scale=dots_per_inch / 72).to_pil() for page in document]
+    return [[code.text for code in zxingcpp.read_barcodes(picture)] for picture in pictures]
+
+
+@pytest.mark.parametrize("theme", ["colour", "mono"])
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
+def test_a_reader_finds_the_page_and_the_revision(printed: Callable[..., Printed], card: Card, theme: str) -> None:
+    first, *others = _codes(printed(card, "a5", theme).pdf, 150)
+    assert first == [f"{SHOP.site}/{card.address}.html#r={card.revision}"]
+    assert not any(others)
+
+
+def test_without_a_site_there_is_nothing_to_read(press: Press) -> None:
+    one = press.card(PARTIAL, replace(SHOP, site=""), STOCKS["a5"], READ_FROM)
+    assert not any(_codes(one.pdf, 150))
