@@ -56,6 +56,18 @@ def test_no_figure_is_typed_into_a_sentence(id: str) -> None:
     assert typed == []
 
 
+@pytest.mark.parametrize("id", OURS)
+def test_a_card_is_short_enough_for_a_wall(id: str) -> None:
+    card = workshop().procedures[id]
+    assert [step.id for step in card.steps if words(step.do, step.right, step.because) > 30] == []
+    branches = [branch for decision in card.decisions.values() for branch in decision.branches]
+    assert [b.id for b in branches if words(b.then.value) - words(first_sentence(b.then.value)) > 17] == []
+    assert [seen for r in card.readings.values() for seen in r.choices.values() if words(seen) > 5] == []
+    assert words(card.reason.value) <= 38
+    assert len(card.cautions) <= 2
+    assert all(len(step.cautions) <= 1 for step in card.steps)
+
+
 def test_cautions_are_short_and_a_notice_is_not_about_people() -> None:
     cautions = workshop().cautions
     assert len(cautions) > 20
