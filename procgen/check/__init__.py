@@ -21,7 +21,11 @@ from procgen.model.workshop import Workshop
 
 Check = Callable[[Context], Iterator[Problem]]
 
-FORM: tuple[Check, ...] = (formulas, circles, shown_units, braces, references, unused, drawings, long_steps, notices, geometry)
+FORM: tuple[Check, ...] = (
+    formulas, circles, shown_units,
+    braces, references, unused, drawings, long_steps, notices,
+    geometry,
+)  # fmt: skip
 MEANING: tuple[Check, ...] = (
     refused, gaps, unreachable, not_yet_known,
     gauges, depths, slips, below_nothing,

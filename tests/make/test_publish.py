@@ -48,7 +48,8 @@ def test_a_linked_file_is_replaced_without_touching_the_old_tree(tmp_path: Path)
 
 @pytest.mark.parametrize("moment", ["before", "between", "after"])
 def test_an_interrupted_swap_is_healed(tmp_path: Path, moment: str) -> None:
-    out, old, new = tree(tmp_path / "site", page="old"), tmp_path / ".site.old", tree(tmp_path / ".site.new", page="new")
+    out, new = tree(tmp_path / "site", page="old"), tree(tmp_path / ".site.new", page="new")
+    old = tmp_path / ".site.old"
     (tmp_path / ".site.journal").write_text("")
     if moment != "before":
         out.rename(old)
