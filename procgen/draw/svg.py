@@ -179,6 +179,4 @@ def words_under(scene: Scene, scale: Fraction) -> str:
         parts.append(f"{said(scale)}.")
         if scale == 1 and scene.lay_on:
             parts.append(scene.lay_on)
-    else:
-        parts.append("Not to scale.")
     return " ".join(parts)

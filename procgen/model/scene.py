@@ -151,7 +151,7 @@ class Scene:
     legend: tuple[Entry, ...] = ()
     largest: float = 1.0  # the largest scale that makes sense
     lay_on: str = ""  # "Lay a shell on it", said where the drawing is full size
-    to_scale: bool = True
+    to_scale: bool = True  # False: a diagram, no scale is stated
 
     def texts(self) -> tuple[str, ...]:
         """Everything that is written in it, in reading order."""

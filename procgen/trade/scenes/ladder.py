@@ -7,6 +7,7 @@ from procgen.trade.block import lengths
 from procgen.trade.scenes.view import Given
 
 FINE = "0.01 mm"
+HIGH = 45.0  # mm that the ladder may take of the card
 
 
 def size_ladder(given: Given) -> tuple[Scene, ...]:
@@ -33,7 +34,7 @@ def size_ladder(given: Given) -> tuple[Scene, ...]:
             describe=f"Bore sizes on offer: {said}; then a sleeve.",
             shapes=tuple(shapes),
             labels=(*sizes, *names, sleeve),
-            largest=50.0,
+            largest=HIGH / over,
             to_scale=False,
         ),
     )

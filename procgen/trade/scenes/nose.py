@@ -72,6 +72,6 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
             shapes=shapes,
             labels=labels,
             metal=(box(-edge, -foot, edge, 0.0),),
-            largest=3.0,
+            largest=2.0,
         ),
     )
