@@ -67,11 +67,11 @@ def _wanted(waits: tuple[Cell, ...], speaker: Speaker) -> Iterator[str]:
     said: dict[str, None] = {}
     for cell in waits:
         if cell.state in (State.UNKNOWN, State.WANTING):
-            said.update(dict.fromkeys(_ask(name, speaker) for name in sorted(cell.because)))
+            said.update(dict.fromkeys(ask(name, speaker) for name in sorted(cell.because)))
     yield from said
 
 
-def _ask(name: str, speaker: Speaker) -> str:
+def ask(name: str, speaker: Speaker) -> str:
     meaning = speaker.first.lexicon.meanings.get(name)
     if meaning is None:
         return name
