@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from procgen.compose.amend import amended
 from procgen.compose.lexicon import Lexicons
 from procgen.compose.readings import Readings
 from procgen.compose.scope import UNNAMED, CardScope, Index
 from procgen.formula import Cell, known, unknown
-from procgen.model.family import Family, Variant
+from procgen.model.family import Fact, Family, Variant
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Trait, Workshop
 from procgen.trade.derived import Derived, Worked
@@ -15,15 +17,23 @@ from procgen.trade.traits import CONCLUSIONS
 
 
 class Bench:
-    """One family in one variant. `card(id)` is the scope in which that card's formulas are evaluated."""
+    """One family in one variant; `built`: the figures in which it goes back together otherwise than the family says.
+
+    `card(id)` is the scope in which that card's formulas are evaluated."""
 
     def __init__(
-        self, workshop: Workshop, family: Family, variant: Variant | None, readings: Readings | None = None
+        self,
+        workshop: Workshop,
+        family: Family,
+        variant: Variant | None,
+        readings: Readings | None = None,
+        built: Mapping[str, Fact] | None = None,
     ) -> None:
         self.workshop = workshop
         self.family = family
         self.variant = variant
         self.readings = readings
+        self._built = built
         self.procedures: dict[str, Procedure] = {
             id: amended(procedure, family) for id, procedure in workshop.procedures.items()
         }
@@ -41,6 +51,12 @@ class Bench:
         """The names of what the family has several of; (UNNAMED,) while it does not name them."""
         named = self.family.members.get(axis)
         return (UNNAMED,) if named is None else tuple(named)
+
+    def built_fact(self, name: str) -> Fact | None:
+        """A figure of the engine as it goes back together; as it was found where nobody says otherwise."""
+        if self._built is None:
+            return self.family.fact(name, self.variant)
+        return self._built.get(name) or self.family.facts.get(name)
 
     def count(self, axis: str) -> Cell:
         if axis == "cylinder" and self.family.layout.cylinders is not None:
@@ -65,3 +81,9 @@ class Bench:
         else:
             word = self.family.traits[trait.id][0] if trait.id in self.family.traits else None
         return unknown(trait.id) if word is None else known(word)
+
+
+def variant_of(family: Family, id: str) -> Variant | None:
+    """The variant of that id; the only one there is, where none is named; else None."""
+    found = [variant for variant in family.variants if not id or variant.id == id]
+    return found[0] if len(found) == 1 else None

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
 from procgen.compose.figures import Units, units_for, written
+from procgen.compose.live import live, opened
 from procgen.compose.scenes import outline_of
 from procgen.load.names import family_names
 from procgen.model.card import Deck, FamilySheet, Figure, Row, Shop
@@ -29,7 +31,12 @@ def benches(workshop: Workshop, family: Family) -> Mapping[str, Bench]:
 def compose_deck(workshop: Workshop, family: Family, made: Mapping[str, Bench] | None = None) -> Deck:
     """The family's deck. `made`: benches that are there already, so that nothing is worked out twice."""
     made = made or benches(workshop, family)
-    cards = (compose_card(id, made, stage_of(id, workshop)) for id, _ in workshop.deck if id in workshop.procedures)
+    judging = opened(made)
+    cards = (
+        replace(compose_card(id, made, stage_of(id, workshop)), live=live(id, judging))
+        for id, _ in workshop.deck
+        if id in workshop.procedures
+    )
     return Deck(family_sheet(workshop, family), tuple(cards))
 
 

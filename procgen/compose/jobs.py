@@ -2,30 +2,25 @@
 
 from __future__ import annotations
 
-from procgen.compose.bench import Bench
+from procgen.compose.bench import Bench, variant_of
 from procgen.compose.card import speaker_for
 from procgen.compose.readings import Readings
 from procgen.compose.verdicts import verdicts
-from procgen.model.family import Family, Variant
 from procgen.model.job import Job
 from procgen.model.verdict import Judged
 from procgen.model.workshop import Workshop
 
 
 def job_bench(workshop: Workshop, job: Job) -> Bench:
-    """The engine as it was found, with its readings."""
+    """The engine as it was found, with its readings, and what is known of how it goes back together."""
     family = workshop.families[job.family]
     readings = Readings(job, workshop.procedures, workshop.guard)
-    return Bench(workshop, family, variant_of(family, job.found), readings)
+    built = variant_of(family, job.built)
+    facts = {**({} if built is None else built.facts), **job.changes}
+    return Bench(workshop, family, variant_of(family, job.found), readings, facts)
 
 
 def judge(workshop: Workshop, job: Job) -> Judged:
     bench = job_bench(workshop, job)
     cards = (card for card, _ in workshop.deck if card in workshop.procedures)
     return Judged(job, tuple(verdict for card in cards for verdict in verdicts(speaker_for(card, {"": bench}))))
-
-
-def variant_of(family: Family, id: str) -> Variant | None:
-    """The variant of that id; the only one there is, where none is named; else None."""
-    found = [variant for variant in family.variants if not id or variant.id == id]
-    return found[0] if len(found) == 1 else None

@@ -82,13 +82,13 @@ def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimensi
     uncertainty, guard = readings.uncertainty(difference), readings.guard(difference)
     over = difference.number if most else -difference.number
     side = INSIDE if at_most(over, -guard, dimension) else OUTSIDE if less(guard, over, dimension) else TOO_CLOSE
-    show = _show(value, dimension, scope)
+    show = shown_as(value, dimension, scope)
 
     def text(number: float) -> str:
         return figures.in_line(figures.computed(known(number), show, speaker.units))
 
     return Margin(
-        title=lowered(speaker.title(value.name)) if isinstance(value, Name) else formula_text(value),
+        title=title_of(value, speaker),
         value=left.number,
         limit=right.number,
         uncertainty=uncertainty,
@@ -117,7 +117,13 @@ def _less(left: Mapping[str, float], right: Mapping[str, float]) -> dict[str, fl
     return {name: left.get(name, 0.0) - right.get(name, 0.0) for name in (*left, *right)}
 
 
-def _show(tree: Expr, dimension: Dimension, scope: CardScope) -> Show:
+def title_of(tree: Expr, speaker: Speaker) -> str:
+    """What one side of a comparison is called."""
+    return lowered(speaker.title(tree.name)) if isinstance(tree, Name) else formula_text(tree)
+
+
+def shown_as(tree: Expr, dimension: Dimension, scope: CardScope) -> Show:
+    """How one side of a comparison prints."""
     meaning = scope.lexicon.meanings.get(tree.name) if isinstance(tree, Name) else None
     if meaning is not None and isinstance(meaning.spec, ValueSpec) and meaning.spec.show is not None:
         return meaning.spec.show

@@ -119,8 +119,12 @@ class Speaker:
     def _all_figures(self, name: str) -> Iterable[Figure]:
         for scope in self.scopes.values():
             for bound in scope.indices(scope.axes(self.meaning(name))):
-                figure = self._figure(scope, name, bound, self._sides.get(name, ""))
+                figure = self._figure(scope, name, bound, self.side(name))
                 yield replace(figure, relation="", variant="" if len(self.scopes) == 1 else figure.variant)
+
+    def side(self, name: str) -> str:
+        """Which limit of some value a name is: "≤", "≥", or "" for none."""
+        return self._sides.get(name, "")
 
     @cached_property
     def _sides(self) -> Mapping[str, str]:

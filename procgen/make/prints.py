@@ -66,7 +66,7 @@ class Printer:
         self._base = _base(self.setting)
         found: dict[str, Known] = {}
         cards = {card.address: card for batch in batches for card in batch.cards}
-        texts = {address: repr(replace(card, origins={})) for address, card in cards.items()}
+        texts = {address: repr(replace(card, origins={}, live=None)) for address, card in cards.items()}
         keys = {address: digest("card", self._base, text) for address, text in texts.items()}
         self._take(keys, found)
         ours = _share(sorted(cards, key=lambda one: (-len(texts[one]), one)), self.shard)

@@ -1,0 +1,203 @@
+"""What a card's page needs to judge readings by itself: the card's formulas as trees, with all that no reading touches
+worked out beforehand, for each variant that a job may name.
+
+The page's interpreter (templates/site/live) walks these trees as `formula.evaluate` walks the author's own.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from procgen.compose.bench import Bench
+from procgen.compose.figures import units_for
+from procgen.compose.margins import shown_as, title_of
+from procgen.compose.opened import OpenBench
+from procgen.compose.paths import action_and_detail
+from procgen.compose.shows import Shows
+from procgen.compose.spoken import axis_word, default_show
+from procgen.compose.trees import Marking, Trees, parts
+from procgen.compose.verdicts import ask
+from procgen.formula import State, formula_text, names, nodes
+from procgen.model.card import Live, plain
+from procgen.model.formula import Compare, Formula
+from procgen.model.procedure import Branch, Decision, Reading, ValueSpec
+from procgen.model.workshop import Gauge
+from procgen.units.dimension import NAMES, NUMBER
+
+Json = Any  # what json.dumps takes
+
+
+def opened(benches: Mapping[str, Bench]) -> Mapping[str, OpenBench]:
+    """A family's benches, open, by the id of the variant."""
+    return {
+        "" if bench.variant is None else bench.variant.id: OpenBench(bench.workshop, bench.family, bench.variant)
+        for bench in benches.values()
+    }
+
+
+def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
+    """Of the card of that id, from the family's open benches; None where it reads and decides nothing."""
+    bench = next(iter(benches.values()))
+    procedure = bench.procedures[id]
+    if not procedure.readings and not procedure.decisions:
+        return None
+    workshop, family = bench.workshop, bench.family
+    shows = Shows()
+    units = units_for(workshop, family)
+    writers = {name: _Writer(Marking({"": one.card(id)}, units), shows) for name, one in benches.items()}
+    written = {name: writer.all() for name, writer in writers.items()}
+    first = next(iter(written.values()))
+    kinds = {reading.gauge for reading in procedure.readings.values() if reading.gauge}
+    data = {
+        "title": procedure.title,
+        "guard": workshop.guard,
+        "gauges": {gauge.id: _gauge(gauge) for gauge in workshop.gauges.values() if gauge.kind in kinds},
+        "shows": shows.written,
+        "units": shows.units,
+        "variants": {name: one if one is first else _differing(first, one) for name, one in written.items()},
+    }
+    needs = dict.fromkeys(card for writer in writers.values() for card in writer.trees.needs)
+    return Live(json.dumps(data, ensure_ascii=False, separators=(",", ":")), tuple(needs))
+
+
+def _gauge(gauge: Gauge) -> Json:
+    """Kind, and what it is sure to: alone, and for a difference at one setting."""
+    sure = (gauge.uncertainty, gauge.difference_uncertainty)
+    return [gauge.kind, *(None if one is None else one.value for one in sure)]
+
+
+def _differing(first: Mapping[str, Json], other: Mapping[str, Json]) -> Json:
+    """What of `other` is not as in `first`, section by section."""
+    return {
+        section: {name: entry for name, entry in entries.items() if first[section].get(name) != entry}
+        for section, entries in other.items()
+        if first[section] != entries
+    }
+
+
+class _Writer:
+    """Writes one card in one variant."""
+
+    def __init__(self, speaker: Marking, shows: Shows) -> None:
+        self.speaker = speaker
+        self.scope = speaker.first
+        self.card = speaker.first.procedure
+        self.shows = shows
+        self.trees = Trees(speaker.first)
+        self.axes: dict[str, None] = {}
+
+    def all(self) -> dict[str, Json]:
+        written: dict[str, Json] = {
+            "readings": {reading.name: self.reading(reading) for reading in self.card.readings.values()},
+            "values": {value.name: self.value(value) for value in self.card.values.values() if self.is_live(value)},
+            "decisions": {decision.name: self.decision(decision) for decision in self.card.decisions.values()},
+            "steps": dict(self.steps()),
+        }
+        asked = dict.fromkeys([*self.card.readings, *self.trees.unknown])
+        for card in self.trees.needs:
+            asked.update(dict.fromkeys(self.scope.bench.procedures[card].readings))
+        members = {axis: list(self.scope.members(axis)) for axis in self.axes if axis != "depth"}
+        return {
+            "members": members,
+            "words": {axis: axis_word(axis) for axis in self.axes},
+            "ask": {name: ask(name, self.speaker) for name in asked},
+            **written,
+        }
+
+    def reading(self, reading: Reading) -> dict[str, Json]:
+        self.axes.update(dict.fromkeys(reading.each))
+        written: dict[str, Json] = {"title": reading.title, "each": reading.each}
+        if reading.choices:
+            written["choices"] = dict(reading.choices)
+        else:
+            dimension = NAMES.get(reading.dimension, NUMBER)
+            written |= {"units": self.shows.entered(dimension, self.speaker.units), "gauge": reading.gauge}
+            written["show"] = self.shows.of(default_show(dimension), self.speaker.units)
+            if (counted := self.counted(reading)) is not None:
+                written["counts"] = counted
+        if "axis" in reading.each:
+            written["axis"] = dict(reading.axis)
+        if reading.at is not None:
+            written["stations"] = self.stations(reading.at)
+        if reading.expect is not None:
+            expect = reading.expect
+            near = self.trees.written(expect.near, reading.each)
+            written["expect"] = [near, expect.below.value, expect.above.value]
+        if reading.least:
+            written["least"] = dict(reading.least)
+        return written | self.when(reading.when, reading.each)
+
+    def stations(self, at: Formula) -> Json:
+        cell = self.scope.cell(at, {})
+        depths = cell.value if cell.state is State.KNOWN and isinstance(cell.value, tuple) else ()
+        return [[f"{depth:g}", depth] for depth in depths]
+
+    def counted(self, reading: Reading) -> str | None:
+        """What is counted one by one: `plug`, where a formula sets this number against count.plug."""
+        if reading.dimension != "number" or reading.each:
+            return None
+        for value in self.card.values.values():
+            used = names(value.formula.tree) if value.formula is not None else ()
+            if reading.name in used and len(used) == 2:
+                other = next(name for name in used if name != reading.name)
+                if other.startswith("count."):
+                    axis = other.partition(".")[2]
+                    self.axes[axis] = None
+                    return axis
+        return None
+
+    def is_live(self, value: ValueSpec) -> bool:
+        asked = any(value.name in reading.least for reading in self.card.readings.values())
+        return asked or self.trees.waits(value.name)
+
+    def value(self, value: ValueSpec) -> dict[str, Json]:
+        self.axes.update(dict.fromkeys(value.each))
+        written: dict[str, Json] = {"title": value.title, "each": value.each}
+        written["tree"] = None if value.formula is None else self.trees.written(value.formula, value.each)
+        if value.fixed is not None:
+            written["tree"] = ["value", value.fixed.value]
+        if (found := self.scope.lexicon.type_of(value.name)) is not None and found.kind == "number":
+            # the default is a length's, as `Speaker` has it for a value whose author did not say
+            written["show"] = self.shows.of(value.show or default_show(NUMBER), self.speaker.units)
+            if (side := self.speaker.side(value.name)) != "":
+                written["side"] = side
+        return written | self.when(value.when, value.each)
+
+    def decision(self, decision: Decision) -> dict[str, Json]:
+        self.axes.update(dict.fromkeys(decision.each))
+        pairs: dict[tuple[str, str], int] = {}
+        branches = [self.branch(branch, decision, pairs) for branch in decision.branches]
+        return {"title": decision.title, "each": decision.each, "branches": branches} | self.when(
+            decision.when, decision.each
+        )
+
+    def branch(self, branch: Branch, decision: Decision, pairs: dict[tuple[str, str], int]) -> dict[str, Json]:
+        action, detail = action_and_detail(branch, self.speaker)
+        written: dict[str, Json] = {"id": branch.id, "action": parts(action), "detail": parts(plain(detail))}
+        if branch.when is not None:
+            folded = self.trees.folded(branch.when, decision.each)
+            written["tree"] = self.trees.inlined(folded)
+            compared = [node for node in nodes(branch.when.tree) if isinstance(node, Compare)]
+            asks = {node.at: self.sides(node, decision, pairs) for node in compared}
+            written["sides"] = [asks[node.at] for node in nodes(folded.tree) if isinstance(node, Compare)]
+        return written
+
+    def sides(self, tree: Compare, decision: Decision, pairs: dict[tuple[str, str], int]) -> Json:
+        """Which comparison of this decision it is, and how each side is called and printed."""
+        pair = pairs.setdefault((formula_text(tree.left), formula_text(tree.right)), len(pairs))
+        dimension = self.trees.dimension(tree, decision.each)
+        said = [
+            [title_of(side, self.speaker), self.shows.of(shown_as(side, dimension, self.scope), self.speaker.units)]
+            for side in (tree.left, tree.right)
+        ]
+        return [pair, *said]
+
+    def steps(self) -> Iterator[tuple[str, Json]]:
+        for step in self.card.steps:
+            if step.when is not None and any(map(self.trees.waits, names(step.when.tree))):
+                yield step.id, self.trees.written(step.when, ())
+
+    def when(self, when: Formula | None, each: tuple[str, ...]) -> dict[str, Json]:
+        return {} if when is None else {"when": self.trees.written(when, each)}

@@ -1,0 +1,54 @@
+"""How figures print, for the page: steps and units as exact numbers, each way of printing once."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from procgen.compose.figures import Units
+from procgen.units.compare import step_of
+from procgen.units.dimension import Dimension
+from procgen.units.printing import show_in
+from procgen.units.quantity import Show
+from procgen.units.table import CLOCK_FACE, Unit, counterpart, units_of
+
+Json = Any  # what json.dumps takes
+
+
+class Shows:
+    """`written`: each way to print as [the shop's unit, the other system's or null]. `units`: by symbol, a factor and
+    an offset to base units, each as two whole numbers in text.
+    """
+
+    def __init__(self) -> None:
+        self.written: list[Json] = []
+        self.units: dict[str, Json] = {}
+
+    def of(self, show: Show, units: Units) -> int:
+        """The place in `written` of a show, in the unit that is shown for it."""
+        unit = units.of(show.unit)
+        other = counterpart(unit)
+        entry = [self._show(show_in(show, unit)), None if other is None else self._show(show_in(show, other))]
+        if entry not in self.written:
+            self.written.append(entry)
+        return self.written.index(entry)
+
+    def entered(self, dimension: Dimension, units: Units) -> tuple[str, str]:
+        """The units in which a reading of that dimension may be entered: the shop's, and the other system's or ""."""
+        unit = units.of(units_of(dimension)[0])
+        other = counterpart(unit)
+        for one in (unit, other):
+            if one is not None:
+                self.units[one.symbol] = [*_exact(one.factor), *_exact(one.offset)]
+        return unit.symbol, "" if other is None else other.symbol
+
+    def _show(self, show: Show) -> Json:
+        unit: Unit = show.unit
+        clock = unit is CLOCK_FACE
+        symbol = "" if clock else unit.symbol
+        self.units[unit.symbol] = [*_exact(unit.factor), *_exact(unit.offset)]
+        return [f"{show.step:f}", symbol, unit.symbol, step_of(unit.dimension)] + ([True] if clock else [])
+
+
+def _exact(number: Fraction) -> tuple[str, str]:
+    return str(number.numerator), str(number.denominator)
