@@ -61,6 +61,7 @@ def _asked(procedure: Procedure, lexicon: Lexicon) -> Iterator[Asked]:
     for decision in procedure.decisions.values():
         yield decision.when, decision.each, TRUTH
         yield from ((branch.when, decision.each, TRUTH) for branch in decision.branches)
+        yield from ((buy.count, decision.each, Type("number")) for branch in decision.branches for buy in branch.buy)
         yield from ((formula, decision.each, TRUTH) for formula, _ in decision.impossible)
     for step in procedure.steps:
         yield step.when, (), TRUTH

@@ -1,15 +1,16 @@
 """What a name in a formula or a text means: one place that types, numbers, titles and problems all ask.
 
 A name is, in this order: one of the card's own values, readings or decisions; a figure that the family states
-(`geometry.bore`, `cam_bearing.journal`); a figure worked out from the layout (`passage.length`); a trait
-(`cam.shells`); a shop rule (`shop.ridge_hone_max`); a count (`count.plug`); an axis of the readings (`depth`); or one
-of these of another card, with the card's id in front (`cylinder_survey.hone_or_bore`).
+(`geometry.bore`, `cam_bearing.journal`), or the same of the engine as it is built (`built.geometry.stroke`); a figure
+worked out from the layout (`passage.length`); a trait (`cam.shells`); a shop rule (`shop.ridge_hone_max`); a count
+(`count.plug`); an axis of the readings (`depth`); or one of these of another card, with the card's id in front
+(`cylinder_survey.hone_or_bore`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from procgen.load.names import FamilyName, family_names
@@ -93,6 +94,9 @@ def _shared_names(workshop: Workshop) -> Iterator[tuple[str, Meaning]]:
     for name, fact in family_names().items():
         yield name, Meaning(Kind.FACT, fact)
         axes.update(fact.axes)
+        if not fact.axes:
+            built = replace(fact, name=f"{BUILT}{name}", title=f"{fact.title}, as built")
+            yield built.name, Meaning(Kind.FACT, built)
     for name, derived in DERIVED.items():
         yield name, Meaning(Kind.DERIVED, derived)
     for name, trait in workshop.traits.items():
@@ -102,6 +106,9 @@ def _shared_names(workshop: Workshop) -> Iterator[tuple[str, Meaning]]:
     for axis in sorted(axes):
         yield f"count.{axis}", Meaning(Kind.COUNT, axis)
 
+
+BUILT = "built."
+"""Before a family's figure: as the engine goes back together. Without a job the same as the figure itself."""
 
 LOCAL_AXES = ("depth", "axis")
 """Axes whose members come from a reading (its stations, its ways across), not from the family."""

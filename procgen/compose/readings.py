@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from procgen.formula import Cell, known, reading
-from procgen.load.job import depth_of
+from procgen.load.job import WITHIN, depth_of
 from procgen.model.job import Index, Job, Session, Taken
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Gauge
@@ -34,7 +34,11 @@ class Reported:
 
 
 class Readings:
-    """What of a job's readings stands: a later session's before an earlier one's of the same card."""
+    """What of a job's readings stands.
+
+    What a later session read of a member takes the place of all that was read of it before, at whatever depths: metal
+    may have been cut between. Only a session that `continues` another adds to it.
+    """
 
     def __init__(self, job: Job, procedures: Mapping[str, Procedure], guard: float) -> None:
         self.job = job
@@ -43,9 +47,14 @@ class Readings:
         self._depths: dict[tuple[str, Index], dict[str, float | None]] = {}
         self.earlier: dict[Key, list[Reported]] = defaultdict(list)
         for session in job.sessions:
-            for taken in session.taken:
-                if taken.value is not None and session.card in procedures:
-                    self._take(session, taken, procedures[session.card])
+            if session.card not in procedures:
+                continue
+            card = procedures[session.card]
+            there = [taken for taken in session.taken if taken.value is not None]
+            if not session.continues:
+                self._put_aside(session.card, {(t.reading, self._members(card, t)) for t in there}, card)
+            for taken in there:
+                self._take(session, taken, card)
         self._named = {name_of(key): reported for key, reported in self._standing.items()}
 
     def standing(self, card: str, name: str, index: Index) -> Reported | None:
@@ -106,6 +115,19 @@ class Readings:
             o for o in self.job.overrides if (o.card, o.decision) == (card, decision) and o.member == dict(member)
         ]
         return chosen[-1].branch if chosen else None
+
+    @staticmethod
+    def _members(card: Procedure, taken: Taken) -> Index:
+        """Whose reading it is, apart from depth and way across."""
+        each = card.readings[taken.reading].each
+        return tuple(m for m, axis in zip(taken.index, each, strict=True) if axis not in WITHIN)
+
+    def _put_aside(self, card: str, renewed: Collection[tuple[str, Index]], procedure: Procedure) -> None:
+        for key, reported in list(self._standing.items()):
+            if key[0] == card and (key[1], self._members(procedure, reported.taken)) in renewed:
+                self.earlier[key].append(self._standing.pop(key))
+                if "depth" in procedure.readings[key[1]].each:
+                    self._depths.pop((card, self._members(procedure, reported.taken)), None)
 
     def _take(self, session: Session, taken: Taken, card: Procedure) -> None:
         key = (session.card, taken.reading, taken.index)

@@ -6,11 +6,12 @@ Each name is worked out once for all its members and kept; a formula then picks 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from procgen.compose.lexicon import Lexicon
-from procgen.compose.names import LOCAL_AXES, Kind, Meaning
+from procgen.compose.names import BUILT, LOCAL_AXES, Kind, Meaning
 from procgen.compose.readings import Readings
 from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown, wanting
 from procgen.load.names import FamilyName
@@ -106,7 +107,8 @@ class CardScope:
         if meaning is None:
             raise KeyError(name)
         if meaning.card is not None and meaning.card.id != self.procedure.id:
-            return self.bench.card(meaning.card.id).whole(name.partition(".")[2])
+            prefix, _, rest = name.partition(".")
+            return abroad(self.bench.card(meaning.card.id).whole(rest), prefix)
         cells = self._cells(name, meaning)
         found = self.lexicon.type_of(name)
         return Spread(self.axes(meaning), cells, NUMBER if found is None else found.dimension)
@@ -241,6 +243,8 @@ class CardScope:
     def fact(self, name: FamilyName, bound: Mapping[str, str]) -> Fact | None:
         """What the family states under that name, of the bound member where it has one for each of something."""
         family = self.bench.family
+        if name.name.startswith(BUILT):
+            return self.bench.built_fact(name.name.removeprefix(BUILT))
         if not name.axes:
             return family.fact(name.name, self.bench.variant)
         (axis,) = name.axes
@@ -264,6 +268,17 @@ def worked_out(values: Worked, member: str, name: str) -> Cell:
 
 def maybe(value: float | str | None, name: str) -> Cell:
     return unknown(name) if value is None else known(value)
+
+
+def abroad(spread: Spread, prefix: str) -> Spread:
+    """A spread of another card: what it waits for is called as this card calls it."""
+    if not any(cell.because for cell in spread.cells.values()):
+        return spread
+
+    def named(cell: Cell) -> Cell:
+        return replace(cell, because=frozenset(name if "." in name else f"{prefix}.{name}" for name in cell.because))
+
+    return replace(spread, cells={index: named(cell) for index, cell in spread.cells.items()})
 
 
 def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:

@@ -9,7 +9,7 @@ from procgen.files.document import Cursor
 from procgen.files.problems import Place
 from procgen.files.text import Text
 from procgen.load.reader import Reader, entries, items, text, word, words
-from procgen.model.procedure import Branch, Decision, Expect, Limits, Reading, ValueSpec
+from procgen.model.procedure import Branch, Buy, Decision, Expect, Limits, Reading, ValueSpec
 from procgen.units.dimension import NAMES
 
 
@@ -103,7 +103,15 @@ def _decision(name: str, spec: Cursor, place: Place, reader: Reader) -> Decision
 
 def _branch(spec: Cursor, reader: Reader) -> Branch:
     then = text(spec.get("then")) or Text("", spec.place)
-    return Branch(word(spec.get("id")), reader.formula(spec.get("when")), then, spec.place)
+    buy = tuple(_buy(part, reader) for part in items(spec.known("buy")))
+    return Branch(word(spec.get("id")), reader.formula(spec.get("when")), then, spec.place, tuple(b for b in buy if b))
+
+
+def _buy(spec: Cursor, reader: Reader) -> Buy | None:
+    count, size = reader.formula(spec.get("count")), spec.get("size")
+    if count is None:
+        return None
+    return Buy(word(spec.get("item")), count, word(size), spec.place, spec.place if size is None else size.place)
 
 
 def _words_by_name(at: Cursor | None) -> dict[str, str]:

@@ -55,6 +55,20 @@ class Folder:
                 self._take(at, path, found)
         return found
 
+    def one(self, kind: str, path: Path) -> dict[str, Cursor]:
+        """One file of a kind, wherever it lies, by its id."""
+        at = self._document(path, kind)
+        return {} if at is None else {at["id"].text().value: at}
+
+    def content(self, path: Path) -> tuple[str, bytes | None]:
+        """Any other file: its path as shown, and what is in it; None where it can't be read."""
+        shown = self._place(path).path
+        try:
+            self.sources[shown] = self._read(path)
+        except OSError as fault:
+            self.problems.append(error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown)))
+        return shown, self.sources.get(shown)
+
     def shared(self) -> tuple[list[Cursor], list[Cursor]]:
         """What the package shares, and what the workshop shares over it; nothing twice where both are one folder."""
         ours, own = resources("shared"), self.root / "shared"
@@ -115,7 +129,9 @@ class Folder:
     def _place(self, path: Path) -> Place:
         if path.is_relative_to(self.root):
             return Place(path.relative_to(self.root).as_posix())
-        return Place(f"{OURS}/{path.name}")
+        if path.is_relative_to(resources("shared")):
+            return Place(f"{OURS}/{path.name}")
+        return Place(path.as_posix())
 
 
 def _id_of(document: Document | None) -> str:

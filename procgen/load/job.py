@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Place, Related
 from procgen.load.facts import facts
 from procgen.load.reader import Reader, entries, items, word
 from procgen.load.shop import load_gauges
-from procgen.model.family import Family
+from procgen.model.family import Fact, Family
 from procgen.model.job import Job, Override, Part, Session, Taken
 from procgen.model.procedure import Procedure, Reading
 from procgen.model.workshop import Workshop
@@ -19,13 +19,16 @@ from procgen.units.nearest import did_you_mean
 from procgen.units.quantity import Quantity, UnitError, parse_quantity
 from procgen.units.table import UNITS
 
-RESERVED = ("id", "card", "on", "by", "temperature", "gauge")
+RESERVED = ("id", "card", "on", "by", "temperature", "gauge", "continues")
 WITHIN = ("depth", "axis")
 """Axes that stand below the reading's name; all others stand above it."""
 
 
-def load_job(at: Cursor, reader: Reader, workshop: Workshop) -> Job | None:
-    """The job, or None where it names no family that is there: then none of its readings can be understood."""
+def load_job(at: Cursor, reader: Reader, workshop: Workshop, more: Iterable[Cursor] = ()) -> Job | None:
+    """The job, with `more` sessions that come from elsewhere.
+
+    None where it names no family that is there: then none of its readings can be understood.
+    """
     family_at = at.known("family")
     if family_at is None:
         return None
@@ -44,9 +47,9 @@ def load_job(at: Cursor, reader: Reader, workshop: Workshop) -> Job | None:
         built=_variant(at, "build", family, reader) or found,
         place=at["id"].place,
         marks={name: word(mark) for name, mark, _ in entries(at.known("marks"))},
-        changes={} if at.known("changes") is None else facts(at["changes"], reader),
+        changes=_changes(at.known("changes"), reader),
         gauges=gauges,
-        sessions=tuple(_sessions(at, reader, workshop, family)),
+        sessions=tuple(_sessions((*items(at.known("sessions")), *more), reader, workshop, family)),
         shelf={name: _part(name, part, place, reader) for name, part, place in entries(at.known("shelf"))},
         overrides=tuple(_overrides(at, reader, workshop)),
     )
@@ -62,14 +65,35 @@ def _variant(at: Cursor, key: str, family: Family, reader: Reader) -> str:
     return word(given)
 
 
-def _sessions(at: Cursor, reader: Reader, workshop: Workshop, family: Family) -> Iterator[Session]:
-    for one in items(at.known("sessions")):
+def _changes(at: Cursor | None, reader: Reader) -> Mapping[str, Fact]:
+    """By the names of the family's figures; `rods: {rod_length: …}` is the engine's geometry too."""
+    if at is None:
+        return {}
+    found = facts(at, reader)
+    rods = at.known("rods")
+    length = None if rods is None else rods.known("rod_length")
+    if length is not None:
+        found["geometry.rod_length"] = Fact(reader.quantity(length, LENGTH), length.place)
+    return found
+
+
+def _sessions(found: Iterable[Cursor], reader: Reader, workshop: Workshop, family: Family) -> Iterator[Session]:
+    earlier: dict[str, str] = {}
+    for one in found:
+        goes_on = one.known("continues")
+        if goes_on is not None and word(goes_on) not in earlier:
+            message = f"there is no session `{word(goes_on)}` before this one"
+            reader.error("no-session", message, goes_on.place, did_you_mean(word(goes_on), earlier))
         card = workshop.procedures.get(word(one.get("card")))
         if card is None:
             place = one["card"].place
             hint = did_you_mean(word(one.get("card")), workshop.procedures)
             reader.error("no-card", f"there is no card `{word(one.get('card'))}`", place, hint)
             continue
+        if earlier.get(word(one.get("id"))) == card.id:
+            message = f"two sessions for `{card.id}` are called `{word(one.get('id'))}`"
+            reader.error("same-id", message, one["id"].place, "give one of them another id")
+        earlier[word(one.get("id"))] = card.id
         yield Session(
             id=word(one.get("id")),
             card=card.id,
@@ -78,7 +102,8 @@ def _sessions(at: Cursor, reader: Reader, workshop: Workshop, family: Family) ->
             temperature=reader.quantity(one.get("temperature"), NAMES["temperature"]),
             gauges={name: word(gauge) for name, gauge, _ in entries(one.known("gauge"))},
             taken=tuple(_Taking(reader, card, family).all(one)),
-            place=one.place,
+            place=one["id"].place,
+            continues=word(goes_on),
         )
 
 
@@ -184,6 +209,7 @@ def _part(name: str, at: Cursor, place: Place, reader: Reader) -> Part:
         measured=reader.quantities(at.get("measured"), LENGTH) or (),
         note=word(at.get("note")),
         place=place,
+        size=reader.quantity(at.get("size"), LENGTH),
     )
 
 

@@ -16,6 +16,7 @@ from procgen.load.job import load_job
 from procgen.load.meeting import meeting_problems
 from procgen.load.procedure import load_procedure
 from procgen.load.reader import Reader, entries
+from procgen.load.readings import csv_sessions
 from procgen.load.references import reference_problems
 from procgen.load.shop import load_shop
 from procgen.model.family import Family
@@ -45,12 +46,21 @@ class Loaded:
     sources: Mapping[str, bytes] = field(default_factory=dict)
 
 
-def load_workshop(root: Path, read: Read) -> Loaded:
+@dataclass(frozen=True, slots=True)
+class JobFile:
+    """One job's file, anywhere, with readings that come from a CSV file."""
+
+    path: Path
+    readings: Path | None = None
+
+
+def load_workshop(root: Path, read: Read, one_job: JobFile | None = None) -> Loaded:
     """Load the workshop whose folder is `root`.
 
     Args:
         root: the folder that has procedures/workshop.yaml.
         read: gives a file's content, raising OSError where it can't; the disk is only listed otherwise.
+        one_job: the only job to load, instead of those in the workshop's folder.
     """
     folder = Folder(root, read)
     at = folder.workshop()
@@ -59,7 +69,7 @@ def load_workshop(root: Path, read: Read) -> Loaded:
     parts = _shared(folder)
     procedures = _procedures(folder)
     families = _families(folder, procedures, parts)
-    jobs = folder.by_id("job")
+    jobs = folder.by_id("job") if one_job is None else folder.one("job", one_job.path)
     folder.printed()
     if at is None:
         return Loaded(None, _in_order(folder.problems), folder.sources)
@@ -67,7 +77,8 @@ def load_workshop(root: Path, read: Read) -> Loaded:
     holds: dict[str, Any] = {**parts, "procedures": procedures, "families": families}
     shop = replace(load_shop(root, at, reader), **holds)
     folder.problems += reader.problems
-    shop = replace(shop, jobs=_jobs(folder, jobs, shop))
+    more = () if one_job is None or one_job.readings is None else _readings(folder, one_job.readings, procedures)
+    shop = replace(shop, jobs=_jobs(folder, jobs, shop, more))
     folder.problems += reference_problems(shop, at, frozenset(folder.broken.get("procedure", ())))
     return Loaded(shop, _in_order(folder.problems), folder.sources)
 
@@ -115,11 +126,22 @@ def _families(
     return found
 
 
-def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop) -> dict[str, Job]:
+def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -> tuple[Cursor, ...]:
+    shown, content = folder.content(path)
+    if content is None:
+        return ()
+    sessions, problems = csv_sessions(shown, content, procedures)
+    folder.problems += problems
+    return sessions
+
+
+def _jobs(
+    folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tuple[Cursor, ...] = ()
+) -> dict[str, Job]:
     jobs = {}
     for id, at in found.items():
         reader = folder.reader(at)
-        job = load_job(at, reader, shop)
+        job = load_job(at, reader, shop, more)
         folder.problems += reader.problems
         if job is not None:
             jobs[id] = job

@@ -37,6 +37,7 @@ class Session:
     gauges: Mapping[str, str]
     taken: tuple[Taken, ...]
     place: Place
+    continues: str = ""  # an earlier session; nothing was cut between the two
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,7 @@ class Part:
     measured: tuple[Quantity, ...]
     note: str
     place: Place
+    size: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -72,6 +72,17 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
+class Buy:
+    """A part that follows from a branch. `item`: one of it, in words; `size`: the name of what size it must have."""
+
+    item: str
+    count: Formula
+    size: str
+    place: Place
+    size_place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Branch:
     """`then` begins with the action (its first sentence); the rest is detail. The last may have no `when`."""
 
@@ -79,6 +90,7 @@ class Branch:
     when: Formula | None  # None: otherwise
     then: Text
     place: Place
+    buy: tuple[Buy, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
