@@ -1,6 +1,6 @@
 """Everything that can be wrong with a workshop, as small named checks.
 
-A check is a function of the context that yields problems; its docstring is its entry in the guide. Cause before echo:
+A check is a function of the context that yields problems; what each code means stands in the guide. Cause before echo:
 the checks of FORM run on all cards; those of MEANING work things out, and leave alone the cards and families whose form
 does not hold together.
 """

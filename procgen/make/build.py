@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from procgen.check import Context, check
+from procgen.check.guide import guide
 from procgen.compose import compose_deck, shop
 from procgen.files.home import resources
 from procgen.files.problems import Problem
@@ -129,7 +130,8 @@ def _site(order: Order, setting: Setting, decks: Sequence[Deck], cache: Cache, t
     there = {path for deck in decks for path in _prints(deck) if (tree / path).exists()}
     written = {}
     fonts = prepare(setting.fonts)
-    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=setting.templates[:-1]):
+    own = setting.templates[:-1]
+    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=own, guide=guide()):
         publish.write(tree, path, content, order.out)
         written[path] = cache.keep(content)
     return written
