@@ -13,7 +13,7 @@ Heights = Mapping[str, float]
 """Of each part of a card in reading order, mm, and of the margins' rows."""
 
 _MM = 25.4 / 72
-_NAMED = {"hold": "hold", "record": "record"}
+_NAMED = {"hold": "hold", "record": "record", "start/bring": "what to bring"}
 _MARGINS = ("head-first", "head-later", "foot-first", "foot-later")
 
 

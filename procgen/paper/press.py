@@ -117,7 +117,8 @@ class Press:
             pdf = self._engine.pdf(document)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"])
         problems += tuple(told.undrawn(card, key, why) for key, why in chosen.context["undrawn"].items())
-        problems += gates.faces(card, shop, document, chosen.setting.fit, stock, chosen.parts, self._fonts)
+        if not chosen.plan.tall:  # else the gates would only tell of its echoes
+            problems += gates.faces(card, shop, document, chosen.setting.fit, stock, chosen.parts, self._fonts)
         problems += tuple(told.engine(card, message) for message in heard)
         return Printed(pdf, len(document.pages), chosen.setting.fit.sizes, problems, document)
 

@@ -8,16 +8,30 @@ from procgen.model.workshop import Sheets, Stock
 from procgen.paper.imposing import PAPERS
 from procgen.paper.pack import Plan
 
+_NAMED = {"start/reason": "the reason", "start/bring": "the list of what to bring", "hold": "the hold point"}
+_PARTS = {
+    "drawing": "the drawing of ",
+    "grid": "a row of the table of ",
+    "values": "the figures of ",
+    "box": "the reading of ",
+    "decision": "a branch of the decision of ",
+}
+
 
 def place(card: Card) -> Place:
     return Place(card.address)
 
 
 def _where(card: Card, key: str) -> str:
-    step = key.split("/")[0]
+    if key in _NAMED:
+        return f"{_NAMED[key]} of card {card.id}"
+    step, _, part = key.partition("/")
     numbers = {item.id: item.number for item in card.steps}
     if step in numbers:
-        return f"step {numbers[step]} ({step}) of card {card.id}"
+        what = next((name for kind, name in _PARTS.items() if part.startswith(kind)), "")
+        return f"{what}step {numbers[step]} ({step}) of card {card.id}"
+    if step.startswith("panel-"):
+        return f"caution {step.removeprefix('panel-')} of card {card.id}"
     return f"{step} of card {card.id}" if step else f"card {card.id}"
 
 
@@ -28,7 +42,8 @@ def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
             "taller-than-a-face",
             f"{_where(card, key)} is taller than a face at the smallest type that may be used",
             place(card),
-            hint="split the step in two, or print on a larger stock",
+            hint=("split the step in two" if key.endswith("/words") else "make it less")
+            + ", stand nearer (`read_from`), or choose a larger stock",
         )
         for key in plan.tall
     ]
