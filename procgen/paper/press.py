@@ -23,6 +23,7 @@ from procgen.paper.faces import margins, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.imposing import grid
 from procgen.paper.lead import lead
+from procgen.paper.measured import Measured
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.page import line, page
 from procgen.paper.shapes import hollow
@@ -54,6 +55,7 @@ class _Setting:
     theme: Theme
     measuring: Any
     final: Any
+    measured: Measured
 
 
 @dataclass(frozen=True)
@@ -185,8 +187,8 @@ class Press:
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
             template, names = self._jinja.get_template("cards/card.css"), style(fit, theme, self._fonts)
-            sheets = [self._engine.sheet(template.render(final=final, **names)) for final in (False, True)]
-            self._settings[key] = _Setting(fit, theme, *sheets)
+            measuring, final = (self._engine.sheet(template.render(final=way, **names)) for way in (False, True))
+            self._settings[key] = _Setting(fit, theme, measuring, final, Measured())
         return self._settings[key]
 
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
@@ -198,7 +200,9 @@ class Press:
         page_css = names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}"
         html = self._render({**names, **sized}, page_css=Markup(page_css), turns={}, faces=8, last="")
         with listening():
-            heights = part_heights(self._engine.layout(html, setting.measuring))
+            heights = setting.measured.heights(
+                html, lambda parts: part_heights(self._engine.layout(parts, setting.measuring))
+            )
         parts = parts_of(heights)
         return _Measured(setting, names, heights, parts, pack(parts, room_of(setting.fit, heights)))
 
