@@ -15,6 +15,7 @@ from procgen.check.drawings import drawings
 from procgen.check.formulas import circles, formulas, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
+from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, unused
 from procgen.files.problems import Problem
 from procgen.model.workshop import Workshop
@@ -24,7 +25,7 @@ Check = Callable[[Context], Iterator[Problem]]
 FORM: tuple[Check, ...] = (
     formulas, circles, shown_units,
     braces, references, unused, drawings, long_steps, notices,
-    geometry,
+    geometry, stocks,
 )  # fmt: skip
 MEANING: tuple[Check, ...] = (
     refused, gaps, unreachable, not_yet_known,

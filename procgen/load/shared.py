@@ -11,6 +11,9 @@ from procgen.units.nearest import did_you_mean
 from procgen.units.quantity import Quantity
 from procgen.units.table import UNITS
 
+SEAL_MARGIN = 5.0
+"""mm, where a stock does not say."""
+
 
 def caution(id: str, spec: Cursor, place: Place, reader: Reader) -> Caution:
     return Caution(
@@ -35,6 +38,10 @@ def tool(id: str, spec: Cursor, place: Place, reader: Reader) -> Tool:
     return Tool(id, word(spec.get("name")), word(spec.get("kind")), place)
 
 
+def _or(value: float | None, default: float) -> float:
+    return default if value is None else value
+
+
 def stock(id: str, spec: Cursor, place: Place, reader: Reader) -> Stock | None:
     size = reader.quantities(spec.get("size"), LENGTH)
     if size is None:
@@ -44,7 +51,7 @@ def stock(id: str, spec: Cursor, place: Place, reader: Reader) -> Stock | None:
         name=word(spec.get("name"), id),
         width=size[0].value,
         height=size[1].value,
-        seal_margin=reader.value(spec.get("seal_margin"), "length") or 0.0,
+        seal_margin=_or(reader.value(spec.get("seal_margin"), "length"), SEAL_MARGIN),
         corner_radius=reader.value(spec.get("corner_radius"), "length") or 0.0,
         hole=_hole(spec.known("hole"), reader),
         source=word(spec.get("source")),

@@ -49,7 +49,7 @@ class Line:
 
 
 def page(stock: Stock) -> Page:
-    """Margins clear of the seal, and of a hole in whichever third of the card it is.
+    """Margins clear of the seal, and of a hole: the margin that it takes least of goes round it.
 
     A hole off the middle is mirrored on the back, so the mirrored place is kept clear too, on every face.
     """
@@ -63,11 +63,12 @@ def page(stock: Stock) -> Page:
         half = max(hole.across, hole.length) / 2 + hole.keep_clear
         high = hole.across / 2 + hole.keep_clear
         x = min(x, stock.width - x)
-        if y < stock.height / 3:
-            row_bottom = y + high
+        above, below, beside = y + high, stock.height - y + high, x + half
+        if above <= min(below, beside):
+            row_bottom = above
             row = _free(side, stock.width, x - half, x + half)
-        elif y > stock.height * 2 / 3:
-            foot = max(foot, stock.height - y + high + 1.0)
+        elif below <= beside:
+            foot = max(foot, below + 1.0)
         else:
             side = max(side, x + half)
             row = ((side, stock.width / 2 - 1), (stock.width / 2 + 1, stock.width - side))
