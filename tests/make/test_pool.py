@@ -1,0 +1,54 @@
+"""Work is done once each, and what goes wrong is told with the piece it went wrong on."""
+
+import os
+import signal
+from collections.abc import Callable
+
+import pytest
+
+from procgen.make import pool
+from procgen.make.pool import Failed
+
+
+def double(number: int) -> int:
+    if number == 3:
+        raise ValueError("no threes")
+    if number == 5:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return 2 * number
+
+
+def start() -> Callable[[int], int]:
+    return double
+
+
+def done(items: list[int], workers: int) -> dict[int, int | Failed]:
+    found = list(pool.run(start, items, workers))
+    assert sorted(index for index, _ in found) == list(range(len(items)))
+    return {items[index]: result for index, result in found}
+
+
+@pytest.mark.parametrize("workers", [1, 2, 7])
+def test_everything_is_done(workers: int) -> None:
+    assert done([1, 2, 4, 6, 8], workers) == {1: 2, 2: 4, 4: 8, 6: 12, 8: 16}
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_a_fault_is_told_with_its_piece(workers: int) -> None:
+    found = done([1, 2, 3, 4, 6], workers)
+    assert found[3] == Failed("ValueError: no threes")
+    assert [found[one] for one in (1, 2, 4, 6)] == [2, 4, 8, 12]
+
+
+@pytest.mark.parametrize("workers", [2, 3])
+@pytest.mark.parametrize("items", [[5, 1, 2, 4, 6], [1, 2, 5, 4], [1, 2, 4, 5], [5, 5, 5, 1, 2]])
+def test_a_worker_that_dies_takes_nobody_with_it(workers: int, items: list[int]) -> None:
+    found = list(pool.run(start, items, workers))
+    assert len(found) == len(items)
+    for index, result in found:
+        assert result == (Failed("its worker process ended with code -9") if items[index] == 5 else 2 * items[index])
+
+
+def test_without_fork(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(pool, "FORKS", False)
+    assert done([1, 2, 3, 4, 6, 7, 8, 9], 2)[9] == 18

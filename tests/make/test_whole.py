@@ -1,0 +1,169 @@
+"""The same input gives the same output, whatever was there before and however the work was dealt out."""
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from procgen.make import pool, unchanged
+from procgen.make.build import Made, make
+from procgen.make.order import Order
+
+SMALL = Path(__file__).parent.parent / "check" / "workshop"
+
+
+class Quiet:
+    def start(self, total: int) -> None: ...
+
+    def step(self, what: str, count: int) -> None: ...
+
+    def end(self) -> None: ...
+
+
+@pytest.fixture(scope="module")
+def fonts(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Prepared once: it takes longer than all the rest."""
+    from procgen.draw.fonts import prepare
+
+    folder = tmp_path_factory.mktemp("fonts")
+    prepare(folder)
+    return folder
+
+
+@pytest.fixture
+def root(tmp_path: Path, fonts: Path) -> Path:
+    shutil.copytree(SMALL, tmp_path / "shop")
+    for cache in ("cache", "other"):
+        shutil.copytree(fonts, tmp_path / cache / "fonts")
+    return tmp_path / "shop"
+
+
+def made(root: Path, cache: str = "cache", out: str = "site", **more: object) -> Made:
+    order = Order(root, root.parent / out, root.parent / cache, **more)  # type: ignore[arg-type]
+    return make(order, Path.read_bytes, Quiet())
+
+
+def tree(root: Path, out: str = "site") -> dict[str, bytes]:
+    top = root.parent / out
+    return {path.relative_to(top).as_posix(): path.read_bytes() for path in top.rglob("*") if path.is_file()}
+
+
+def change(root: Path, old: str = "name: Teal", new: str = "name: Garganey") -> None:
+    path = root / "procedures/families/teal.yaml"
+    assert old in path.read_text()
+    path.write_text(path.read_text().replace(old, new))
+
+
+def test_nothing_is_printed_twice(root: Path) -> None:
+    first = made(root)
+    assert first.printed == 2
+    before = tree(root)
+    shutil.rmtree(root.parent / "site")
+    again = made(root)
+    assert again.printed == 0
+    assert tree(root) == before
+    assert (again.problems, again.pages, again.faces) == (first.problems, first.pages, first.faces)
+
+
+def test_an_edit_prints_what_it_changes_and_no_more(root: Path) -> None:
+    made(root)
+    smew = (root.parent / "site/print/smew/wear.pdf").stat().st_ino
+    change(root)
+    assert made(root).printed == 1
+    assert (root.parent / "site/print/smew/wear.pdf").stat().st_ino == smew  # linked, not written
+    after = tree(root)
+    made(root, "other", "fresh")
+    assert tree(root, "fresh") == after
+
+
+def test_a_template_of_the_workshop_is_seen(root: Path) -> None:
+    made(root)
+    (root / "templates/cards").mkdir(parents=True)
+    text = (Path(__file__).parents[2] / "templates/cards/card.html").read_text()
+    (root / "templates/cards/card.html").write_text(text.replace("<b>Bring</b>", "<b>Fetch</b>"))
+    assert made(root).printed == 2
+
+
+def test_a_damaged_cache_is_made_good(root: Path) -> None:
+    made(root)
+    before = tree(root)
+    for path in (root.parent / "cache/made").rglob("*"):
+        if path.is_file():
+            path.write_bytes(path.read_bytes()[:-3])
+    shutil.rmtree(root.parent / "site")
+    assert made(root).printed == 2
+    assert tree(root) == before
+
+
+def test_one_bad_entry_is_made_good(root: Path) -> None:
+    made(root)
+    before = tree(root)
+    largest = max((path for path in (root.parent / "cache/made").rglob("*") if path.is_file()), key=os.path.getsize)
+    largest.write_bytes(b"somebody else's")
+    shutil.rmtree(root.parent / "site")
+    made(root)
+    assert tree(root) == before
+
+
+def test_two_shards_are_one_build(root: Path) -> None:
+    made(root, "other", "alone")
+    assert made(root, shard=(1, 2)).printed == 1
+    assert not (root.parent / "site").exists()
+    assert made(root, shard=(2, 2)).printed == 1
+    assert made(root).printed == 0
+    assert tree(root) == tree(root, "alone")
+
+
+def test_workers_never_change_the_output(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(pool, "FEW", 2)
+    made(root, "other", "alone", workers=1)
+    made(root, workers=2)
+    assert tree(root) == tree(root, "alone")
+
+
+def test_a_crash_names_its_card_and_leaves_the_old(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    made(root)
+    before = tree(root)
+    change(root)
+
+    def crash(*_: object) -> None:
+        raise RuntimeError("out of ink")
+
+    monkeypatch.setattr("procgen.paper.press.Press.card", crash)
+    result = made(root)
+    assert not result.is_sound
+    (told,) = (problem for problem in result.problems if problem.is_error)
+    assert told.message == "teal/wear could not be printed: RuntimeError: out of ink"
+    assert tree(root) == before
+    assert sorted(path.name for path in root.parent.iterdir()) == ["cache", "other", "shop", "site"]
+
+
+def test_an_age_is_noted_and_any_change_seen(tmp_path: Path) -> None:
+    one, other = tmp_path / "one", tmp_path / "other"
+    for path in (one, other):
+        path.write_text("1")
+        os.utime(path, (1000, 1000))
+    names = [str(one), str(tmp_path / "not-there")]
+    watch = unchanged.Watch(["make"], str(tmp_path / "cache"), names)
+    watch.settle([str(other)], names, "said\n\nso\n")
+    assert unchanged.told(["make"], str(tmp_path / "cache")) == "said\n\nso\n"
+    assert unchanged.told(["make", "--stock", "a4"], str(tmp_path / "cache")) is None
+    other.write_text("2")
+    os.utime(other, (1000, 1000))  # same size, same time: its inode was still touched
+    assert unchanged.told(["make"], str(tmp_path / "cache")) is None
+
+
+def test_a_file_that_comes_is_seen(tmp_path: Path) -> None:
+    names = [str(tmp_path / "not-there")]
+    unchanged.Watch(["make"], str(tmp_path / "cache"), names).settle([], names, "said")
+    assert unchanged.told(["make"], str(tmp_path / "cache")) == "said"
+    (tmp_path / "not-there").write_text("1")
+    assert unchanged.told(["make"], str(tmp_path / "cache")) is None
+
+
+def test_nothing_is_noted_of_files_just_edited(tmp_path: Path) -> None:
+    (tmp_path / "one").write_text("1")
+    names = [str(tmp_path / "one")]
+    unchanged.Watch(["make"], str(tmp_path / "cache"), names).settle([], names, "said")
+    assert unchanged.told(["make"], str(tmp_path / "cache")) is None
