@@ -13,6 +13,7 @@ from typing import Any
 from procgen.compose.bench import Bench
 from procgen.compose.figures import units_for
 from procgen.compose.margins import shown_as, title_of
+from procgen.compose.names import LOCAL_AXES
 from procgen.compose.opened import OpenBench
 from procgen.compose.paths import action_and_detail
 from procgen.compose.shows import Shows
@@ -95,9 +96,13 @@ class _Writer:
             "decisions": {decision.name: self.decision(decision) for decision in self.card.decisions.values()},
             "steps": dict(self.steps()),
         }
-        asked = dict.fromkeys([*self.card.readings, *self.trees.unknown])
+        asked = dict.fromkeys(
+            [*self.card.readings, *(axis for axis in LOCAL_AXES if axis in self.axes), *self.trees.unknown]
+        )
         for card in self.trees.needs:
-            asked.update(dict.fromkeys(self.scope.bench.procedures[card].readings))
+            prefix = card.replace("-", "_")
+            own = (*self.scope.bench.procedures[card].readings, *LOCAL_AXES)
+            asked.update(dict.fromkeys(f"{prefix}.{name}" for name in own))
         members = {axis: list(self.scope.members(axis)) for axis in self.axes if axis != "depth"}
         return {
             "members": members,

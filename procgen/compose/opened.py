@@ -20,8 +20,11 @@ class OpenBench(Bench):
     @cached_property
     def asked(self) -> frozenset[str]:
         """All that readings and persons have a say in, by the names that cells wait for."""
-        own = ((*card.readings, *card.values, *card.decisions) for card in self.procedures.values())
-        return frozenset(LOCAL_AXES).union(*own)
+        found = set(LOCAL_AXES)
+        for id, card in self.procedures.items():
+            own = (*card.readings, *card.values, *card.decisions, *LOCAL_AXES)
+            found.update(own, (f"{id.replace('-', '_')}.{name}" for name in own))
+        return frozenset(found)
 
     def card(self, id: str) -> CardScope:
         if id not in self._cards:

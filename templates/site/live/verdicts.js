@@ -1,0 +1,157 @@
+// A job's verdicts: for each decision and member the branch taken, what had a say in it, or what is wanting. As
+// procgen/compose/verdicts.py and margins.py, in the same words.
+const Verdicts = (() => {
+  "use strict"
+
+  const TURNED = { "<": ">", "<=": ">=", ">": "<", ">=": "<=" }
+  const known = Cells.isKnown
+
+  // `print`: { shows, units, other }, with `other` 1 where the reader wants the other system's units.
+  function verdicts(scope, print) {
+    return Object.entries(scope.card.decisions).flatMap(([name, decision]) => scope.indices(decision.each).flatMap(bound => {
+      const there = scope.applies(decision.when, bound)
+      return there.state === "none" || there.value === false ? [] : [verdict(name, decision, bound, there, scope, print)]
+    }))
+  }
+
+  function verdict(name, decision, bound, there, scope, print) {
+    let [possible, waits] = scope.possible(name, bound)
+    if (!known(there)) waits = [there, ...waits]
+    const said = branch => filled(branch.action, scope, print)
+    const found = blunt(margins(decision, bound, possible[possible.length - 1], scope, print))
+    const settled = possible.length === 1 && known(there)
+    const override = scope.bench.readings.override(scope.id, name, bound)
+    const chosen = override ? decision.branches.filter(branch => branch.id === override.branch) : possible
+    const state = override ? "decided by a person" : settled ? "clear" : worst(waits)
+    const decided = override || state === "clear"
+    const against = override && !(possible.length === 1 && possible[0].id === override.branch)
+    return {
+      card: scope.id,
+      decision: name,
+      title: decision.title,
+      each: decision.each.length ? scope.card.words[decision.each[0]] : "",
+      member: Object.values(bound).join(" "),
+      bound,
+      state,
+      outcomes: chosen.map(branch => [branch.id, said(branch)]),
+      detail: decided ? filled(chosen[0].detail, scope, print) : "",
+      margins: found,
+      waits_for: decided || state === "too close to call" ? [] : wanted(waits, scope),
+      settles: state === "too close to call" ? settles(found, scope.bench.readings) : "",
+      by: override ? override.by : "",
+      reason: override ? override.reason : "",
+      against: against ? possible.map(said).join(" or ") : "",
+    }
+  }
+
+  function worst(waits) {
+    const states = waits.map(cell => cell.state)
+    return states.includes("unknown") ? "not yet known" : states.includes("wanting") ? "wanting" : "too close to call"
+  }
+
+  // What to measure, where and with what; what the family has to state; each once.
+  function wanted(waits, scope) {
+    const names = waits.filter(cell => cell.state === "unknown" || cell.state === "wanting").flatMap(cell => [...cell.because].sort())
+    return [...new Set(names.map(name => scope.card.ask[name] || asked(name, scope.bench)))]
+  }
+
+  // What another card's name is called, where only that one knows.
+  function asked(name, bench) {
+    const knows = name.includes(".") && Object.values(bench.cards).find(card => card.ask[name])
+    return knows ? knows.ask[name] : name
+  }
+
+  // Every comparison of readings that had a say, in order, up to the branch `last`; each pair of sides once.
+  function margins(decision, bound, last, scope, print) {
+    const seen = new Set()
+    const found = []
+    for (const branch of decision.branches) {
+      (branch.tree ? comparisons(branch.tree) : []).forEach((tree, place) => {
+        const [pair, ...sides] = branch.sides[place]
+        const margin = seen.has(pair) ? null : measured(tree, sides, bound, scope, print)
+        seen.add(pair)
+        if (margin) found.push(margin)
+      })
+      if (last && branch.id === last.id) break
+    }
+    return found
+  }
+
+  // The comparisons of a tree, each before its parts, in the order in which the author wrote them.
+  function comparisons(tree) {
+    if (!Array.isArray(tree) || tree[0] === "value" || tree[0] === "cells") return []
+    const own = tree[0] in TURNED ? [tree] : []
+    const parts = tree[0] === "if" ? [tree[2], tree[1], tree[3]] : tree[0] === "call" ? tree[2] : tree.slice(1)
+    return [...own, ...parts.flatMap(comparisons)]
+  }
+
+  function measured(tree, sides, bound, scope, print) {
+    let [operator, ...trees] = tree
+    let [left, right] = trees.slice(0, 2).map(side => Cells.one(Evaluate(side, scope, bound)))
+    const moves = cell => Object.keys(cell.moves).length > 0
+    if (!known(left) || !known(right) || !(moves(left) || moves(right))) return null
+    let side = sides[0]
+    if (!moves(left)) [left, right, side, operator] = [right, left, sides[1], TURNED[operator]]
+    return judged(side, left, right, operator === "<=" || operator === ">", tree[3], scope.bench.readings, print)
+  }
+
+  // `most`: the limit is an upper one.
+  function judged([title, show], left, right, most, step, readings, print) {
+    const difference = Cells.known(left.value - right.value, Operations.moved([1, left], [-1, right]))
+    const [uncertainty, guard] = [readings.uncertainty(difference), readings.guard(difference)]
+    const over = most ? difference.value : -difference.value
+    const side = Numbers.atMost(over, -guard, step) ? "INSIDE" : Numbers.isLess(guard, over, step) ? "OUTSIDE" : "TOO CLOSE"
+    const text = number => figure(Cells.known(number), show, print)
+    return {
+      title, value: left.value, limit: right.value, uncertainty, guard, limit_is: most ? "most" : "least", side,
+      value_text: text(left.value), limit_text: text(right.value), margin_text: text(-over),
+      uncertainty_text: text(uncertainty), readings: Object.keys(difference.moves).sort(), blunt: false,
+    }
+  }
+
+  // Marked where two limits of one value lie so near that the gauge could never accept anything.
+  function blunt(found) {
+    return found.map(one => ({ ...one, blunt: found.some(other => other.title === one.title &&
+      other.limit_is !== one.limit_is && Math.abs(other.limit - one.limit) < one.guard + other.guard) }))
+  }
+
+  // What would settle the closest of those that are too close: the reading, and how fine a gauge it takes.
+  function settles(found, readings) {
+    const close = found.filter(margin => margin.side === "TOO CLOSE")
+    if (!close.length) return ""
+    const far = margin => Math.abs(margin.value - margin.limit)
+    const margin = close.reduce((best, one) => far(one) > far(best) ? one : best)
+    if (margin.value === margin.limit) return `${margin.title} lies on its limit: a named person decides`
+    const own = [...new Set(margin.readings.map(name => readings.standing.get(name).gauge))].filter(id => id !== null)
+    const spoken = id => id.replace(/_/g, " ")
+    const finer = Object.entries(readings.gauges).filter(([, [kind, sure]]) => own.some(id =>
+      readings.gauges[id][0] === kind && sure !== null && readings.gauges[id][1] !== null && sure < readings.gauges[id][1]))
+    const gauge = finer.length
+      ? `with ${[...new Set(finer.map(([id]) => spoken(id)))].join(" or ")}`
+      : `with a finer gauge than ${own.map(spoken).sort().join(", ")}`
+    return `measure ${margin.title} again ${gauge}: it must tell ${margin.margin_text.replace(/^\u2212/, "")} from nothing`
+  }
+
+  // A cell as it prints within a sentence.
+  function figure(cell, show, print, side = "") {
+    const [ours, theirs] = print.shows[show]
+    const chosen = print.other && theirs ? theirs : ours
+    const text = !known(cell) ? (cell.state === "none" ? "–" : "____")
+      : Numbers.shown(cell.value, chosen, print.units, { "≤": "down", "≥": "up" }[side])
+    return chosen[1] ? `${text}\u202f${chosen[1]}` : text
+  }
+
+  // A text with the marks filled in: what stands for a name is its figures, each once.
+  function filled(parts, scope, print) {
+    if (typeof parts === "string") return parts
+    return parts.map(part => {
+      if (typeof part === "string") return part
+      const spec = scope.card.values[part[0]]
+      const cells = Cells.entries(scope.whole(part[0])).map(([, cell]) => cell)
+      const said = [...new Set(cells.map(cell => spec && spec.show !== undefined ? figure(cell, spec.show, print, spec.side) : String(cell.value ?? "____")))]
+      return said.length > 1 ? `${said.slice(0, -1).join(", ")} or ${said[said.length - 1]}` : said[0]
+    }).join("")
+  }
+
+  return { verdicts, figure, filled, comparisons }
+})()
