@@ -39,7 +39,7 @@ def run(words: Namespace) -> int:
     except NoLayout as missing:
         print(f"procgen make: {missing}", file=sys.stderr)
         return PROBLEMS
-    said = told(made.problems, made.sources)
+    said = told((one for one in made.problems if words.faces or one.code != "faces"), made.sources)
     print(said, end="", file=sys.stderr)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)

@@ -32,6 +32,7 @@ def parser() -> argparse.ArgumentParser:
     make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
     make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
     make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
+    make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
     make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
     make.add_argument("--out", type=Path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
     make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
@@ -56,7 +57,11 @@ def parser() -> argparse.ArgumentParser:
     add.add_argument("name", metavar="NAME", help="as people call it: 'Reed Warbler'")
     job = commands.add_parser("job", help="verdicts for one engine on the stand")
     _workshop(job)
-    job.add_argument("job", metavar="JOB")
+    job.add_argument("job", metavar="FILE", help="a job's file, or the id of one in procedures/jobs")
+    job.add_argument("--readings", type=Path, metavar="CSV", help="readings to add, as sessions of their own")
+    job.add_argument("--json", action="store_true", help="the verdicts as JSON, for machines")
+    job.add_argument("--out", type=Path, metavar="DIR", help="the site to put the packet in (default: site/)")
+    job.add_argument("--no-packet", action="store_true", help="only the verdicts, no PDF")
     return top
 
 

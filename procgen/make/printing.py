@@ -88,8 +88,11 @@ def start(setting: Setting) -> Work[Card | DeckJob, Piece]:
 def _print(press: Press, setting: Setting, job: Card | DeckJob) -> Piece:
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
+    from procgen.paper import told
+
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
-    return Piece(((card_path(job.family, job.id), printed.pdf),), printed.problems, printed.faces)
+    faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
+    return Piece(((card_path(job.family, job.id), printed.pdf),), (*printed.problems, faces), printed.faces)
 
 
 def _deck(press: Press, setting: Setting, job: DeckJob) -> Piece:

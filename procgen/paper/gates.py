@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import Any
 
-from procgen.draw.fonts import Fonts
+from procgen.draw.fonts import HEAD, SUB, TEXT, Fonts
 from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import Hole, Stock
@@ -27,6 +27,22 @@ def coverage(card: Card, shop: Shop, fonts: Fonts) -> tuple[Problem, ...]:
         lacking = fonts.missing(tidy(one.text), one.family)
         if lacking:
             problems.append(told.characters(card, one.step, lacking))
+    return tuple(dict.fromkeys(problems))
+
+
+def wide_words(card: Card, shop: Shop, fit: Fit) -> tuple[Problem, ...]:
+    """Words that no line holds: they would be broken anywhere."""
+    sizes, beside = fit.sizes, fit.page.across
+    text = fit.text - fit.line.number
+    room = {TEXT: (sizes.step, text), HEAD: (sizes.value, beside), SUB: (sizes.step, fit.text)}
+    problems = []
+    for one in said(card, shop):
+        if one.family not in room or one.text == card.address:  # figures have columns of their own; addresses may break
+            continue
+        size, width = room[one.family]
+        for word in tidy(one.text).split(" "):
+            if fit.width(word, one.family, size, bold=one.family == TEXT) > width:
+                problems.append(told.wide(card, one.step, word))
     return tuple(dict.fromkeys(problems))
 
 

@@ -117,6 +117,7 @@ class Press:
         with listening() as heard:
             document = self._faces(card, chosen)
             pdf = self._engine.pdf(document)
+        problems += gates.wide_words(card, shop, chosen.setting.fit)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"])
         problems += tuple(told.undrawn(card, key, why) for key, why in chosen.context["undrawn"].items())
         if not chosen.plan.tall:  # else the gates would only tell of its echoes

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from procgen.files.problems import Place, Problem, error, note, warning
 from procgen.model.card import Card
-from procgen.model.workshop import Sheets, Stock
+from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper.imposing import PAPERS
 from procgen.paper.pack import Plan
+from procgen.paper.sizes import WANTED, Sizes
 
 _NAMED = {"start/reason": "the reason", "start/bring": "the list of what to bring", "hold": "the hold point"}
 _PARTS = {
@@ -16,6 +17,10 @@ _PARTS = {
     "box": "the reading of ",
     "decision": "a branch of the decision of ",
 }
+
+
+MANY = 6
+"""A card of more faces is set in the smallest type."""
 
 
 def place(card: Card) -> Place:
@@ -66,6 +71,28 @@ def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
             )
         )
     return tuple(problems)
+
+
+def faces(card: Card, count: int, sizes: Sizes, read_from: ReadFrom) -> Problem:
+    """How many faces a card takes, and why: what its type is for."""
+    minutes = f"{sizes.minutes:g}"
+    if sizes.minutes >= WANTED:
+        why = f"all of the {minutes}′ wanted"
+    elif count > MANY:
+        why = f"{minutes}′, the least, as they are so many"
+    else:
+        why = f"{minutes}′; {WANTED:g}′ would take another sheet"
+    text = f"steps in {sizes.step:g} pt to be read from {read_from.steps / 1000:g} m, {why}"
+    return note("faces", f"card {card.id}: {count} face{'s' * (count != 1)}; {text}", place(card))
+
+
+def wide(card: Card, step: str, word: str) -> Problem:
+    return error(
+        "wider-than-a-face",
+        f"{_where(card, step)}: the word {word!r} is wider than a face at the smallest type that may be used",
+        place(card),
+        hint="a shorter word, stand nearer (`read_from`), or choose a larger stock",
+    )
 
 
 def characters(card: Card, step: str, lacking: str) -> Problem:
