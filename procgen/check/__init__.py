@@ -8,6 +8,7 @@ does not hold together.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 
 from procgen.check.context import Context
 from procgen.check.decisions import gaps, not_yet_known, refused, unreachable
@@ -27,10 +28,8 @@ FORM: tuple[Check, ...] = (
     braces, references, unused, drawings, long_steps, notices,
     geometry, stocks,
 )  # fmt: skip
-MEANING: tuple[Check, ...] = (
-    refused, gaps, unreachable, not_yet_known,
-    gauges, depths, slips, below_nothing,
-)  # fmt: skip
+JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
+MEANING: tuple[Check, ...] = (refused, gaps, unreachable, not_yet_known, *JOBS)
 
 
 def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tuple[Problem, ...]]:
@@ -46,4 +45,14 @@ def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tupl
     return context, tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
 
 
-__all__ = ["FORM", "MEANING", "Check", "Context", "check"]
+def check_jobs(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Problem, ...]:
+    """What stands in the way of judging the workshop's jobs: their families, all cards, and their readings."""
+    families = {id: workshop.families[id] for id in {job.family for job in workshop.jobs.values()}}
+    context = Context(replace(workshop, families=families))
+    found = [problem for one in FORM for problem in one(context)]
+    context = context.without({*broken, *(problem.place.path for problem in found if problem.is_error)})
+    found += [problem for one in (refused, *JOBS) for problem in one(context)]
+    return tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
+
+
+__all__ = ["FORM", "MEANING", "Check", "Context", "check", "check_jobs"]

@@ -5,20 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.check.context import Context
-from procgen.compose import CardScope, figures, job_bench
-from procgen.compose.card import speaker_for
+from procgen.compose import CardScope, job_bench
 from procgen.compose.readings import Reported
-from procgen.compose.spoken import default_show
+from procgen.compose.slips import slip_of
 from procgen.files.problems import Problem, error, warning
-from procgen.formula import State, known
+from procgen.formula import State
 from procgen.load.job import depth_of
 from procgen.model.job import Job
 from procgen.model.procedure import Reading, ValueSpec
-from procgen.units.dimension import NAMES
-from procgen.units.quantity import Quantity
-
-FACTORS = (10.0, 0.1, 25.4, 1 / 25.4, 100.0, 0.01)
-"""Slips of the point, and inches taken for millimetres."""
 
 
 def slips(context: Context) -> Iterator[Problem]:
@@ -26,24 +20,24 @@ def slips(context: Context) -> Iterator[Problem]:
     for no verdict until it is mended, or confirmed as `{is: …, because: …}`.
     """
     for job, scope, reported, reading in _readings(context):
-        value = reported.taken.value
-        bounds = scope.queried(reading, reported.taken)
-        if bounds is not None and isinstance(value, Quantity):
-            low, high = (_text(bound, reading, scope) for bound in bounds)
-            message = f"{job.title or job.id}: {reading.title.lower()} {value.text} is not between {low} and {high}"
-            meant = _meant(value, bounds)
-            hint = f"meant {meant}?" if meant else "mend it, or confirm it as {is: …, because: …}"
+        slip = slip_of(reported, reading, scope)
+        if slip is not None:
+            message = f"{job.title or job.id}: {slip.what} {slip.value} is not between {slip.low} and {slip.high}"
+            hint = f"meant {slip.meant}?" if slip.meant else "mend it, or confirm it as {is: …, because: …}"
             yield warning("slip", message, reported.taken.place, hint)
 
 
 def depths(context: Context) -> Iterator[Problem]:
     """A depth below the end of the cylinder."""
+    told = set()
     for _, scope, reported, reading in _readings(context):
         if "depth" not in reading.each:
             continue
         text = reported.taken.index[reading.each.index("depth")]
         depth, bottom = depth_of(text), scope.bench.family.millimetres("geometry.bore_bottom", scope.bench.variant)
-        if depth is not None and bottom is not None and depth > bottom:
+        key = (reported.session.id, *reported.taken.index[: reading.each.index("depth") + 1])
+        if depth is not None and bottom is not None and depth > bottom and key not in told:
+            told.add(key)
             message = f"depth {text} mm lies below the end of the cylinder, at {bottom:g} mm"
             yield error("depth-below", message, reported.taken.place, "depths are counted down from the deck")
 
@@ -108,25 +102,3 @@ def _readings(context: Context) -> Iterator[tuple[Job, CardScope, Reported, Read
             if reported.session.card in bench.procedures and reported.session.card not in context.broken:
                 scope = bench.card(reported.session.card)
                 yield job, scope, reported, scope.procedure.readings[reported.taken.reading]
-
-
-def _text(value: float, reading: Reading, scope: CardScope) -> str:
-    units = speaker_for(scope.procedure.id, {"": scope.bench}).units
-    return figures.in_line(figures.computed(known(value), default_show(NAMES[reading.dimension]), units))
-
-
-def _meant(value: Quantity, bounds: tuple[float, float]) -> str:
-    """What may have been meant: the same digits with two exchanged, or the point elsewhere."""
-    text = value.text
-    swaps = (text[:at] + text[at + 1] + text[at] + text[at + 2 :] for at in range(len(text) - 1))
-    for swapped in swaps:
-        if _is_number(swapped) and bounds[0] <= float(swapped) * float(value.unit.factor) <= bounds[1]:
-            return swapped
-    for factor in FACTORS:
-        if bounds[0] <= value.value * factor <= bounds[1]:
-            return f"{float(value.text) * factor:g} {value.unit.symbol}"
-    return ""
-
-
-def _is_number(text: str) -> bool:
-    return text.replace(".", "", 1).isdigit()

@@ -1,57 +1,45 @@
-"""`procgen job FILE`: verdicts on the terminal."""
+"""`procgen job FILE`: verdicts on the terminal, and the packet to print."""
 
 from __future__ import annotations
 
+import json
+import shutil
 import sys
 from argparse import Namespace
-from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
+from procgen.cli.packet_text import packet_lines
 from procgen.cli.ways import read, tell
-from procgen.compose import judge
-from procgen.make.build import read_and_check
-from procgen.make.order import UnknownName, require
-from procgen.model.verdict import Judged, Verdict
+from procgen.compose.packet.record import record
+from procgen.files.reporters import as_json
+from procgen.make.jobs import Settled, work_out
+from procgen.make.order import UnknownName
 
 UNSETTLED = 3
+WIDEST = 110
 
 
 def run(words: Namespace) -> int:
-    checked = read_and_check(words.workshop, read)
-    errors = [problem for problem in checked.problems if problem.is_error]
-    if errors or checked.context is None:
-        tell(errors, checked.sources)
-        return PROBLEMS
-    id = Path(words.job).stem
     try:
-        require("job", id, checked.workshop.jobs)
+        settled = work_out(words.workshop, words.job, words.readings, read)
     except UnknownName as unknown:
         print(f"procgen job: {unknown}", file=sys.stderr)
         return USAGE
-    judged = judge(checked.workshop, checked.workshop.jobs[id])
-    print("\n".join(_lines(judged)))
-    return SOUND if judged.is_settled else UNSETTLED
+    if settled.packet is None or settled.judged is None:
+        if words.json:
+            print(as_json(settled.problems), end="")
+        else:
+            tell(settled.problems, settled.sources)
+        return PROBLEMS
+    if words.json:
+        print(json.dumps(record(settled.packet, settled.judged), ensure_ascii=False, indent=1))
+    else:
+        tell(settled.problems, settled.sources)
+        width = min(shutil.get_terminal_size((WIDEST, 40)).columns, WIDEST)
+        print("\n".join(packet_lines(settled.packet, width)))
+    printed = words.no_packet or _print(words, settled)
+    return PROBLEMS if not printed else SOUND if settled.packet.is_settled else UNSETTLED
 
 
-def _lines(judged: Judged) -> list[str]:
-    lines = []
-    for verdict in judged.verdicts:
-        lines += _verdict(verdict)
-    return lines
-
-
-def _verdict(verdict: Verdict) -> list[str]:
-    who = f"{verdict.each} {verdict.member}: " if verdict.member else ""
-    outcome = " or ".join(action for _, action in verdict.outcomes)
-    lines = [f"{verdict.card}  {who}{verdict.title}  {verdict.state.upper()}: {outcome}"]
-    for m in verdict.margins:
-        lines.append(
-            f"    {m.title} {m.value_text}, {m.limit_is} {m.limit_text}: {m.side}, "
-            f"margin {m.margin_text}, U {m.uncertainty_text}"
-        )
-    lines += [f"    wanting: {what}" for what in verdict.waits_for]
-    if verdict.settles:
-        lines.append(f"    {verdict.settles}")
-    if verdict.by:
-        lines.append(f"    {verdict.by}: {verdict.reason}")
-    return lines
+def _print(words: Namespace, settled: Settled) -> bool:
+    return True

@@ -205,8 +205,13 @@ class CardScope:
         for bound in self.indices(spec.each):
             there = self.applies(spec.when, bound)
             excluded = there.state is State.NONE or there.value is False
-            cells[tuple(bound.values())] = NONE if excluded else work_out(bound)
+            cells[tuple(bound.values())] = NONE if excluded else self._first(spec, there) or work_out(bound)
         return cells
+
+    def _first(self, spec: ValueSpec | Reading | Decision, there: Cell) -> Cell | None:
+        """What must be known before anybody can tell whether a reading is to be taken at all."""
+        asked = isinstance(spec, Reading) and self.bench.readings is not None
+        return there if asked and there.state is State.WANTING else None
 
     def _value(self, spec: ValueSpec, bound: Mapping[str, str]) -> Cell:
         if spec.formula is not None:

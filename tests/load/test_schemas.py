@@ -30,6 +30,7 @@ KINDS = [
     "tables",
     "tools",
     "traits",
+    "verdicts",
     "workshop",
 ]
 

@@ -1,0 +1,101 @@
+"""A packet as lines for the terminal: what needs somebody first, alike members together, so that it fits a screen."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from procgen.model.packet import BEGUN, DONE, WAITING, Finding, Line, Packet, Progress, Purchase
+from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, PERSON, WANTING
+
+NBSP = "\u00a0"
+MOST = 6  # things that one line waits for
+
+
+def packet_lines(packet: Packet, width: int) -> Iterator[str]:
+    yield ", ".join(part for part in (packet.title, packet.family_name, packet.variant) if part)
+    yield packet.sentence
+    yield from _part("Asked about", packet.queries, width)
+    begun = {one.card for one in packet.progress if one.state != WAITING}
+    pressing = [f for f in packet.findings if f.state == CLOSE or (f.card in begun and f.state in (WANTING, OPEN))]
+    yield from _part("Needs somebody", (text for f in pressing for text in _open(f)), width)
+    decided = [f for f in packet.findings if f.state in (CLEAR, PERSON) and (f.card in begun or f.lines)]
+    yield from _part("Decided", (text for f in decided for text in _decided(f)), width)
+    yield from _part("Shells that come out", packet.shells_out, width)
+    yield from _part("To order", map(_order, packet.purchases), width)
+    changes = (
+        f"{c.title}, {c.whose}: {c.before} → {c.after}, removed {c.removed}" for b in packet.befores for c in b.changes
+    )
+    yield from _part("Before and after", changes, width)
+    yield from _part("Open, in the order of work", _stages(packet), width)
+    yield ""
+    yield from textwrap.wrap(packet.rule, width)
+
+
+def _open(finding: Finding) -> Iterator[str]:
+    who = f"{finding.whose}: " if finding.whose else ""
+    head = f"{finding.stage} {finding.card_title}. {who}{finding.title}"
+    if finding.state == CLOSE:
+        yield f"{head} TOO CLOSE TO CALL: {finding.action}"
+        yield from (f"  {_compared(line)}" for line in finding.lines if line.side != INSIDE)
+        if finding.settles:
+            yield f"  {finding.settles}"
+        return
+    more = len(finding.waits_for) - MOST
+    wanted = "; ".join((*finding.waits_for[:MOST], *((f"and {more} more",) if more > 0 else ())))
+    yield f"{head} {finding.state.upper()}: {wanted}"
+
+
+def _decided(finding: Finding) -> Iterator[str]:
+    who = f"{finding.whose}: " if finding.whose else ""
+    detail = f". {finding.detail}" if finding.detail else ""
+    yield f"{finding.stage} {finding.card_title}. {who}{finding.action.upper()}{detail}"
+    yield from (f"  {_compared(line)}" for line in finding.lines)
+    if finding.by:
+        against = f", against the rule ({finding.against})" if finding.against else ""
+        yield f"  decided by {finding.by}{against}: {finding.reason}"
+
+
+def _compared(line: Line) -> str:
+    worst = f", {line.whose}" if line.whose else ""
+    blunt = ", and the gauge is not good enough to pass anything between these limits" if line.blunt else ""
+    return (
+        f"{line.title}{worst}: {line.of} {line.side}, margin {line.margin}, U {line.uncertainty}"
+        f" ({_readings(line.readings)}){blunt}"
+    )
+
+
+def _readings(names: tuple[str, ...]) -> str:
+    short = [name.partition("/")[2] or name for name in names]
+    return ", ".join(short[:3]) + (f" and {len(short) - 3} more" if len(short) > 3 else "")
+
+
+def _order(part: Purchase) -> str:
+    whose = f", {part.whose}" if part.whose else ""
+    shelf = f", {part.on_shelf} on the shelf" if part.on_shelf else ""
+    return " ".join(filter(None, (f"{part.count} ×", part.item, part.size))) + whose + shelf
+
+
+def _stages(packet: Packet) -> Iterator[str]:
+    yield from (f"{_stage(one)}: {one.open} open" for one in packet.progress if one.state == BEGUN)
+    waiting = [_stage(one) for one in packet.progress if one.state == WAITING]
+    if waiting:
+        yield f"not begun: {', '.join(waiting)}"
+    done = [_stage(one) for one in packet.progress if one.state == DONE]
+    if done:
+        yield f"done: {', '.join(done)}"
+
+
+def _stage(one: Progress) -> str:
+    return f"{one.stage.number} {one.title}".replace(" ", NBSP)
+
+
+def _part(head: str, lines: Iterable[str], width: int) -> Iterator[str]:
+    found = list(lines)
+    if not found:
+        return
+    yield ""
+    yield head
+    for line in found:
+        indent = len(line) - len(line.lstrip()) + 2
+        yield from textwrap.wrap(line.strip(), width, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2))

@@ -1,0 +1,137 @@
+"""A bore map for each cylinder that was gauged at depths, from the last card for which that was done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from procgen.compose import figures
+from procgen.compose.packet.grouping import actions
+from procgen.compose.packet.lines import lines_of
+from procgen.compose.readings import Reported
+from procgen.compose.scope import CardScope
+from procgen.compose.spoken import Speaker, default_show
+from procgen.formula import State
+from procgen.load.job import depth_of
+from procgen.model.packet import BoreMap
+from procgen.model.procedure import Reading, ValueSpec
+from procgen.model.verdict import Verdict
+from procgen.trade.scenes.bore import travel
+from procgen.trade.scenes.bore_map import Profile, Station, bore_map
+from procgen.trade.scenes.view import Given
+from procgen.units.dimension import LENGTH
+from procgen.units.quantity import Quantity
+from procgen.units.table import UNITS
+
+CYLINDER = "cylinder"
+GAUGED = (CYLINDER, "depth", "axis")
+UNWORN, TAPER, OVERSIZE = "unworn", "taper", "oversize"
+"""Values of a card, by the names that a map draws: the size wear is counted from, a limited taper, what cleans up."""
+
+
+def gauged(speakers: Mapping[str, Speaker]) -> Iterator[tuple[Speaker, Reading]]:
+    """The cards that gauge cylinders at depths, each with that reading."""
+    for speaker in speakers.values():
+        for reading in speaker.first.procedure.readings.values():
+            if reading.each == GAUGED and len(reading.axis) == 2:
+                yield speaker, reading
+
+
+def bore_maps(speakers: Mapping[str, Speaker], verdicts: Sequence[Verdict]) -> Iterator[BoreMap]:
+    """Of each card that gauges cylinders, those that it has readings of."""
+    for speaker, reading in gauged(speakers):
+        for cylinder in speaker.first.members(CYLINDER):
+            made = _map(cylinder, reading, speaker, verdicts)
+            if made is not None:
+                yield made
+
+
+def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[Verdict]) -> BoreMap | None:
+    scope = speaker.first
+    bench = scope.bench
+    unit = speaker.units.of(UNITS["mm"])
+    rings = travel(Given(bench.family, bench.variant, {}, unit))
+    if rings is None:
+        return None
+    profile = Profile(
+        id=f"{scope.procedure.id}-{cylinder}",
+        name=f"Cylinder {cylinder}, {scope.procedure.stage.lower()}",
+        travel=rings,
+        stations=tuple(stations(cylinder, reading, scope)),
+        unworn=_size(UNWORN, cylinder, scope),
+        limit=_taper_limit(cylinder, reading, scope),
+        clean=_cleans_up(cylinder, speaker),
+    )
+    scene = bore_map(profile, unit)
+    if scene is None:
+        return None
+    own = [v for v in verdicts if v.card == scope.procedure.id and v.member == cylinder]
+    return BoreMap(
+        cylinder=cylinder,
+        scene=scene,
+        sizes=tuple(_sizes(cylinder, speaker)),
+        lines=lines_of(own, ""),
+        verdict="; ".join(actions(v) if v.is_settled else v.state for v in own),
+    )
+
+
+def stations(cylinder: str, reading: Reading, scope: CardScope) -> Iterator[Station]:
+    readings = scope.bench.readings
+    assert readings is not None
+    across, along = reading.axis
+    for depth in readings.depths(scope.procedure.id, (cylinder,)):
+        pair = [
+            _measured(readings.standing(scope.procedure.id, reading.name, (cylinder, depth, way)), reading, scope)
+            for way in (across, along)
+        ]
+        mm = depth_of(depth)
+        if mm is not None:
+            yield Station(mm, *pair)
+
+
+def _measured(reported: Reported | None, reading: Reading, scope: CardScope) -> float | None:
+    """None also for what looks like a slip."""
+    if reported is None or scope.queried(reading, reported.taken) is not None:
+        return None
+    value = reported.taken.value
+    return value.value if isinstance(value, Quantity) else None
+
+
+def _size(name: str, cylinder: str, scope: CardScope) -> float | None:
+    if name not in scope.procedure.values or scope.procedure.values[name].each != (CYLINDER,):
+        return None
+    cell = scope.spread(name, {CYLINDER: cylinder}).one
+    return cell.number if cell.state is State.KNOWN else None
+
+
+def _taper_limit(cylinder: str, reading: Reading, scope: CardScope) -> tuple[str, float] | None:
+    """Where a bore would be that tapers by all that is allowed: over the least size across, in ring travel."""
+    spec = scope.procedure.values.get(TAPER)
+    rings = travel(Given(scope.bench.family, scope.bench.variant, {}, UNITS["mm"]))
+    if spec is None or spec.limits is None or spec.limits.max is None or rings is None:
+        return None
+    limit = scope.cell(spec.limits.max, {CYLINDER: cylinder})
+    inside = [s.across for s in stations(cylinder, reading, scope) if rings.top <= s.depth <= rings.bottom]
+    sizes = [size for size in inside if size is not None]
+    return ("taper|limit", min(sizes) + limit.number) if sizes and limit.state is State.KNOWN else None
+
+
+def _cleans_up(cylinder: str, speaker: Speaker) -> tuple[str, float] | None:
+    over = _size(OVERSIZE, cylinder, speaker.first)
+    bore = speaker.first.bench.family.millimetres("geometry.bore", speaker.first.bench.variant)
+    if over is None or bore is None:
+        return None
+    said = speaker.in_words(OVERSIZE, speaker.first.spread(OVERSIZE, {CYLINDER: cylinder}).one)
+    return f"+{said}|cleans up", bore + over
+
+
+def _sizes(cylinder: str, speaker: Speaker) -> Iterator[tuple[str, str]]:
+    """Every size of that cylinder that the card works out."""
+    scope = speaker.first
+    for spec in scope.procedure.values.values():
+        if spec.each != (CYLINDER,) or not isinstance(spec, ValueSpec):
+            continue
+        spread = scope.whole(spec.name)
+        cell = scope.spread(spec.name, {CYLINDER: cylinder}).one
+        if cell.state is State.KNOWN and isinstance(cell.value, float) and spread.dimension == LENGTH:
+            shown = figures.computed(cell, spec.show or default_show(LENGTH), speaker.units)
+            yield spec.title, figures.in_line(shown)

@@ -1,0 +1,62 @@
+"""Readings that look like a slip: far from what can be there, and not confirmed by a person."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from procgen.compose import figures
+from procgen.compose.card import speaker_for
+from procgen.compose.readings import Reported
+from procgen.compose.scope import CardScope
+from procgen.compose.spoken import default_show
+from procgen.formula import known
+from procgen.formula.words import lowered
+from procgen.model.procedure import Reading
+from procgen.units.dimension import NAMES
+from procgen.units.quantity import Quantity
+
+FACTORS = (10.0, 0.1, 25.4, 1 / 25.4, 100.0, 0.01)
+"""Slips of the point, and inches taken for millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """`what` was read where; between what it should lie; what may have been meant, "" where nobody can guess."""
+
+    what: str
+    value: str
+    low: str
+    high: str
+    meant: str
+
+
+def slip_of(reported: Reported, reading: Reading, scope: CardScope) -> Slip | None:
+    value = reported.taken.value
+    bounds = scope.queried(reading, reported.taken)
+    if bounds is None or not isinstance(value, Quantity):
+        return None
+    low, high = (_text(bound, reading, scope) for bound in bounds)
+    what = " ".join([lowered(reading.title), *reported.taken.index])
+    return Slip(what, value.text, low, high, _meant(value, bounds))
+
+
+def _text(value: float, reading: Reading, scope: CardScope) -> str:
+    units = speaker_for(scope.procedure.id, {"": scope.bench}).units
+    return figures.in_line(figures.computed(known(value), default_show(NAMES[reading.dimension]), units))
+
+
+def _meant(value: Quantity, bounds: tuple[float, float]) -> str:
+    """The same digits with two exchanged, or the point elsewhere."""
+    text = value.text
+    swaps = (text[:at] + text[at + 1] + text[at] + text[at + 2 :] for at in range(len(text) - 1))
+    for swapped in swaps:
+        if _is_number(swapped) and bounds[0] <= float(swapped) * float(value.unit.factor) <= bounds[1]:
+            return swapped
+    for factor in FACTORS:
+        if bounds[0] <= value.value * factor <= bounds[1]:
+            return f"{float(value.text) * factor:g} {value.unit.symbol}"
+    return ""
+
+
+def _is_number(text: str) -> bool:
+    return text.replace(".", "", 1).isdigit()

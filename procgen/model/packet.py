@@ -1,0 +1,190 @@
+"""A job as people see it: on the terminal, on paper, on its page. Every number is text already, or a share of a bar."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from procgen.model.card import Stage
+from procgen.model.scene import Scene
+
+DONE, BEGUN, WAITING = "done", "begun", "not begun"
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A value against its limits, as shares of the bar's length: the dot, its whisker, a tick for each limit.
+
+    `beyond`: the value lies outside what the bar shows, and the dot stands at its end. `from_nought`: the bar's left
+    end is nought; else only the stretch round the limits is shown.
+    """
+
+    dot: float
+    low: float
+    high: float
+    least: float | None
+    most: float | None
+    beyond: bool
+    from_nought: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One value against one limit or two. `whose`: the members it holds for, the worst of them where several."""
+
+    title: str
+    whose: str
+    value: str
+    limit: str  # "≤ 0.080 mm", "0.025–0.065 mm"
+    margin: str
+    uncertainty: str
+    side: str  # INSIDE, OUTSIDE, TOO CLOSE
+    readings: tuple[str, ...]
+    bar: Bar
+    blunt: bool = False
+
+    @property
+    def of(self) -> str:
+        """ "0.077 of ≤ 0.080 mm" """
+        return f"{self.value} of {self.limit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One decision's outcome, for all members whose outcome is the same.
+
+    `action`: what is done; for what is not settled the actions still possible. `lines`: the comparisons that had a say.
+    """
+
+    card: str
+    card_title: str
+    stage: int
+    decision: str
+    title: str
+    whose: str
+    state: str
+    action: str
+    detail: str
+    lines: tuple[Line, ...]
+    waits_for: tuple[str, ...]
+    settles: str
+    by: str
+    reason: str
+    against: str
+    whole: bool  # of the engine as a whole
+
+
+@dataclass(frozen=True, slots=True)
+class Purchase:
+    """A part to order: how many, what is on the shelf already, and what it is for."""
+
+    count: int
+    item: str
+    size: str
+    on_shelf: int
+    whose: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """One stage of the deck: `state` DONE, BEGUN or WAITING; `revision` of the card as it is now."""
+
+    stage: Stage
+    card: str
+    title: str
+    state: str
+    open: int  # decisions not settled
+    revision: str
+    hold: str  # what must be true where work stops, "" for none
+    signers: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetTable:
+    """Boxes to write in. `rows`: a label, and a cell a column: the reading as taken, or None for a box to fill."""
+
+    head: tuple[str, ...]
+    wide: tuple[bool, ...]  # of each column: a figure, not a letter
+    rows: tuple[tuple[str, tuple[str | None, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A blank reading sheet for what is wanting of one card. `notes`: for each reading where, how, and its letters."""
+
+    card: str
+    title: str
+    gauge: str
+    notes: tuple[tuple[str, str], ...]
+    tables: tuple[tuple[str, SheetTable], ...]  # each with its heading
+
+
+@dataclass(frozen=True, slots=True)
+class BoreMap:
+    cylinder: str
+    scene: Scene
+    sizes: tuple[tuple[str, str], ...]  # "largest", "98.498 mm"
+    lines: tuple[Line, ...]
+    verdict: str
+    changed: tuple[Change, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """A figure before and after, and the difference."""
+
+    title: str
+    whose: str
+    before: str
+    after: str
+    removed: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlugCount:
+    """One plug, to be ticked out and in."""
+
+    number: str
+    id: str
+    thread: str
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """Two measurings of one card side by side."""
+
+    card_title: str
+    earlier: str  # session and day
+    later: str
+    changes: tuple[Change, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Packet:
+    id: str
+    title: str
+    family: str
+    family_name: str
+    variant: str
+    marks: tuple[tuple[str, str], ...]
+    address: str  # "jobs/marsh-hen"
+    is_settled: bool
+    sentence: str
+    progress: tuple[Progress, ...]
+    findings: tuple[Finding, ...]  # what needs somebody first
+    queries: tuple[str, ...]  # readings that look like a slip
+    shells_out: tuple[str, ...]
+    purchases: tuple[Purchase, ...]
+    plugs: tuple[PlugCount, ...]
+    maps: tuple[BoreMap, ...]
+    sheets: tuple[Sheet, ...]
+    befores: tuple[Before, ...]
+    rule: str
+    measured_on: str  # the day of the last session
+    problems: tuple[str, ...] = ()
+
+    @property
+    def now(self) -> Progress | None:
+        """The first stage that is not done."""
+        return next((one for one in self.progress if one.state != DONE), None)
