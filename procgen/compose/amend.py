@@ -24,10 +24,12 @@ def amended(procedure: Procedure, family: Family) -> Procedure:
 
 def _steps(steps: tuple[Step, ...], amendment: Amendment) -> Iterator[Step]:
     for step in steps:
-        yield from amendment.before.get(step.id, ())
+        for added in amendment.before.get(step.id, ()):
+            yield _changed(added, amendment)
         if step.id not in amendment.drop:
             yield _changed(step, amendment)
-        yield from amendment.after.get(step.id, ())
+        for added in amendment.after.get(step.id, ()):
+            yield _changed(added, amendment)
 
 
 def _changed(step: Step, amendment: Amendment) -> Step:

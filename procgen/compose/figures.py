@@ -7,7 +7,7 @@ brackets. A limit that is converted is rounded inward, so that the card never le
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from procgen.formula import Cell, State
@@ -17,7 +17,7 @@ from procgen.model.workshop import Workshop
 from procgen.units.dimension import LENGTH, NAMES, Dimension
 from procgen.units.printing import as_written, show_in, show_of, shown
 from procgen.units.quantity import Quantity, Show
-from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart
+from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart, usual
 
 _STATES = {State.UNKNOWN: "blank", State.WANTING: "wanting", State.NONE: "none"}
 _INWARD = {"≤": "down", "≥": "up"}
@@ -34,6 +34,10 @@ class Units:
         """The unit to show for something written in `unit`."""
         return self.shown.get(unit.dimension, unit)
 
+    def usual(self, dimension: Dimension) -> Unit:
+        """The unit to show for something that nobody has written yet."""
+        return self.of(usual(dimension))
+
 
 def units_for(workshop: Workshop, family: Family) -> Units:
     chosen = {**workshop.show, **family.show}
@@ -44,11 +48,11 @@ def computed(cell: Cell, show: Show, units: Units, relation: str = "") -> Figure
     """A worked-out value in the steps of `show`."""
     unit = units.of(show.unit)
     if cell.state is not State.KNOWN:
-        return Figure("", unit.symbol, relation, state=_STATES[cell.state])
+        return Figure("", _symbol(unit), relation, state=_STATES[cell.state])
     value = cell.value
     if isinstance(value, tuple):
         texts = [shown(v, show_in(show, unit)) for v in value]
-        return Figure(", ".join(texts), unit.symbol, relation)
+        return Figure(", ".join(texts), _symbol(unit), relation)
     assert isinstance(value, float)
     towards = _INWARD.get(relation, "even")
     also = _also(value, show, unit, towards) if units.also else ""
@@ -66,8 +70,9 @@ def written(quantity: Quantity, units: Units, relation: str = "") -> Figure:
     return Figure(shown(quantity.value, _converted(quantity, unit), towards), _symbol(unit), relation, also)
 
 
-def blank(unit: str = "", relation: str = "") -> Figure:
-    return Figure("", unit, relation, state="blank")
+def blank(unit: Unit, relation: str = "") -> Figure:
+    """A box to write in, with the unit to write."""
+    return Figure("", _symbol(unit), relation, state="blank")
 
 
 def in_line(figure: Figure) -> str:
@@ -77,11 +82,29 @@ def in_line(figure: Figure) -> str:
     return f"{figure.relation} {number}".strip()
 
 
+def between(low: Figure, high: Figure) -> Figure:
+    """Two limits as one figure; a side that is not known yet is left to be filled in."""
+    if low.state != "known" and high.state != "known":
+        return replace(high, relation="")
+    ends = [in_line(replace(low, relation="", unit="" if low.unit == high.unit else low.unit))]
+    ends += [in_line(replace(high, relation="", unit=""))]
+    also = f"{_unless_same(low.also, high.also)}–{high.also}" if low.also and high.also else ""
+    return replace(high, text="–".join(ends), relation="", also=also, state="known")
+
+
+def _unless_same(low: str, high: str) -> str:
+    """The lower of two bracketed figures, without its unit where the upper one has the same."""
+    number, _, unit = low.rpartition(" ")
+    return number if unit == high.rpartition(" ")[2] else low
+
+
 def _converted(quantity: Quantity, unit: Unit) -> Show:
     """The steps for a stated figure in another unit: three digits at least, since a small limit must not lose its last
-    one, but for lengths no finer than is ever measured.
+    one, but for lengths no finer than is ever measured. Nothing, and a position on a scale, have no digits to keep.
     """
     show = show_in(show_of(quantity), unit)
+    if quantity.dimension.point or not quantity.value:
+        return show
     while abs(unit.from_base(quantity.value)) < 100 * show.step and not _finest(show):
         show = Show(show.step / 10, unit)
     return show

@@ -30,7 +30,8 @@ def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
         case ValueSpec() | Rule():
             source, place = spec.source, spec.place
         case FamilyName():
-            fact = speaker.first.fact(spec, bound or next(speaker.first.indices(spec.axes)))
+            at = bound or next(speaker.first.indices(spec.axes), {})
+            fact = speaker.first.fact(spec, at) if at.keys() >= set(spec.axes) else None
             known = fact is not None and fact.value is not None
             place = fact.place if fact is not None else family
             source = (

@@ -15,7 +15,6 @@ from procgen.model.procedure import Reading, TableSpec, ValueSpec
 from procgen.model.workshop import Tool
 from procgen.units.dimension import NAMES, NUMBER
 from procgen.units.quantity import parse_show
-from procgen.units.table import units_of
 
 STATION_SHOW = parse_show("0.1 mm")
 
@@ -35,13 +34,12 @@ def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
     settled = not axes and not any(cell.state is State.WANTING for cell in cells)
     if settled:
         yield Row(name, spec.title, speaker.figures(name))
-    if (limits := spec.limits) is not None:
+    if spec.limits is not None:
         label = f"{spec.title}, limit" if settled else spec.title
-        for found, members in _alike(speaker, axes, lambda bound: speaker.limit(limits, bound)):
+        for found, members in _alike(speaker, axes, lambda bound: speaker.limit(name, bound)):
             yield Row(name, f"{label}, {members}" if members else label, found)
-    elif not settled:
-        unit = speaker.figures(name, next(speaker.first.indices(axes)))[0].unit
-        yield Row(name, spec.title, (Figure("", unit, state="wanting"),))
+    elif not settled and (bound := next(speaker.first.indices(axes), None)) is not None:
+        yield Row(name, spec.title, (Figure("", speaker.figures(name, bound)[0].unit, state="wanting"),))
 
 
 def _alike(
@@ -118,10 +116,10 @@ def _depths(scope: CardScope, speaker: Speaker) -> Figure:
     depths = [mm for mm in scope.stations.values() if mm is not None]
     parts = [figures.computed(known(mm), STATION_SHOW, speaker.units) for mm in depths]
     if not parts:
-        return figures.blank(speaker.units.of(STATION_SHOW.unit).symbol)
+        return figures.blank(speaker.units.of(STATION_SHOW.unit))
     return Figure(" · ".join(part.text for part in parts), parts[0].unit)
 
 
 def _unit(reading: Reading, speaker: Speaker) -> str:
     dimension = NAMES.get(reading.dimension, NUMBER)
-    return speaker.units.of(units_of(dimension)[0]).symbol if dimension != NUMBER else ""
+    return speaker.units.usual(dimension).symbol

@@ -40,8 +40,8 @@ def sentence_and_rest(text: Prose) -> tuple[Prose, Prose]:
             first.append(run)
             continue
         first.append(replace(run, text=run.text[: end.end()]))
-        rest = (replace(run, text=run.text[end.end() :].lstrip()), *text[position + 1 :])
-        return tuple(first), tuple(r for r in rest if r.text)
+        rest = [r for r in (replace(run, text=run.text[end.end() :]), *text[position + 1 :]) if r.text.strip()]
+        return tuple(first), tuple(replace(r, text=r.text.lstrip()) if r is rest[0] else r for r in rest)
     return tuple(first), ()
 
 

@@ -10,18 +10,19 @@ from functools import cached_property
 from procgen.compose import figures
 from procgen.compose.figures import Units
 from procgen.compose.names import Kind, Meaning
+from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.scope import CardScope, picked
 from procgen.formula import Cell, State
 from procgen.formula.words import lowered
 from procgen.load.names import FamilyName
-from procgen.model.card import Figure, Prose, Run
+from procgen.model.card import Figure, Prose, Run, plain
 from procgen.model.formula import Formula, Name
-from procgen.model.procedure import Limits, Reading, ValueSpec
+from procgen.model.procedure import Decision, Limits, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
-from procgen.units.dimension import ANGLE, CLOCK, LENGTH, NAMES, NUMBER, Dimension
+from procgen.units.dimension import ANGLE, CLOCK, LENGTH, Dimension
 from procgen.units.quantity import Quantity, Show, parse_show
-from procgen.units.table import units_of
+from procgen.units.table import COUNT, usual
 
 Bound = Mapping[str, str]
 FigureOf = Callable[[CardScope], Figure]
@@ -31,7 +32,7 @@ AXIS_WORDS = {
     "drain_plug": "drain plug",
     "main": "main bearing",
 }
-_COUNTED = Show(Decimal(1), units_of(NUMBER)[-1])
+_COUNTED = Show(Decimal(1), COUNT)
 
 
 class Speaker:
@@ -84,17 +85,17 @@ class Speaker:
 
     def fill(self, name: str) -> Prose:
         """What stands for {name} in a sentence."""
-        said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name)))
+        said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name))) or ["–"]
         return (Run(", ".join(said[:-1]) + (" or " if len(said) > 1 else "") + said[-1], figure=True),)
 
-    def limit(self, limits: Limits, bound: Bound) -> tuple[Figure, ...]:
-        """A value's limits as one figure: "≤ 0.05", "≥ 0.03" or "0.03–0.08"."""
-        if limits.min is not None and limits.max is not None:
-            least, most = (self._limit(f, bound, r) for f, r in ((limits.min, "≥"), (limits.max, "≤")))
-            return tuple(_range(low, high) for low, high in zip(least, most, strict=False))
-        formula, relation = (limits.min, "≥") if limits.min is not None else (limits.max, "≤")
-        assert formula is not None
-        return self._limit(formula, bound, relation)
+    def limit(self, name: str, bound: Bound) -> tuple[Figure, ...]:
+        """A value's limits as one figure, or one a variant: "≤ 0.05", "≥ 0.03" or "0.03–0.08"."""
+        meaning = self.meaning(name)
+        assert isinstance(meaning.spec, ValueSpec)
+        assert meaning.card is not None
+        of_value = self.of_card(meaning.card.id)  # whose names the limits are written in
+        show, value = self.show_of(name), meaning.spec
+        return of_value.by_variant(lambda scope: of_value._limits(scope, value.limits, bound, show))
 
     def constant(self, name: str) -> str | None:
         """The one figure of a name that no reading touches and all members and variants share, for a condition."""
@@ -107,14 +108,21 @@ class Speaker:
 
     def in_words(self, name: str, cell: Cell) -> str:
         """A cell as it would print under that name, within a sentence."""
-        return figures.in_line(self._of_cell(cell, self.meaning(name), ""))
+        return figures.in_line(self._of_cell(cell, name, ""))
 
-    def _limit(self, formula: Formula, bound: Bound, relation: str) -> tuple[Figure, ...]:
+    def _limits(self, scope: CardScope, limits: Limits | None, bound: Bound, show: Show) -> Figure:
+        sides = () if limits is None else ((limits.min, "≥"), (limits.max, "≤"))
+        stated = ((formula, relation) for formula, relation in sides if formula is not None)
+        found = [self._limit(scope, formula, bound, relation, show) for formula, relation in stated]
+        there = [figure for figure in found if figure.state != "none"] or found[:1]
+        return there[0] if len(there) == 1 else figures.between(*there)
+
+    def _limit(self, scope: CardScope, formula: Formula, bound: Bound, relation: str, show: Show) -> Figure:
         if isinstance(formula.tree, Name):
             name = formula.tree.name
-            axes = self.first.axes(self.meaning(name))
-            return self.figures(name, {a: m for a, m in bound.items() if a in axes}, relation)
-        return self.by_variant(lambda scope: self._worked_out(scope.cell(formula, bound), None, NUMBER, relation))
+            axes = scope.axes(self.meaning(name))
+            return self._figure(scope, name, {a: m for a, m in bound.items() if a in axes}, relation)
+        return figures.computed(scope.cell(formula, bound), show, self.units, relation)
 
     def _all_figures(self, name: str) -> Iterable[Figure]:
         for scope in self.scopes.values():
@@ -137,8 +145,8 @@ class Speaker:
                     found[limit.tree.name] = relation
         return found
 
-    def _figure(self, scope: CardScope, name: str, bound: Bound, relation: str) -> Figure:
-        meaning = self.meaning(name)
+    def _figure(self, scope: CardScope, asked: str, bound: Bound, relation: str) -> Figure:
+        meaning, name = self.meaning(asked), asked
         if meaning.card is not None and meaning.card.id != scope.procedure.id:
             scope, name = scope.bench.card(meaning.card.id), name.partition(".")[2]
         spec = meaning.spec
@@ -150,26 +158,47 @@ class Speaker:
         if isinstance(spec, ValueSpec) and spec.fixed is not None:
             return figures.written(spec.fixed, self.units, relation)
         cell = picked(scope.whole(name), bound).one
-        return self._of_cell(cell, meaning, relation)
+        return self._of_cell(cell, asked, relation)
 
-    def _of_cell(self, cell: Cell, meaning: Meaning, relation: str) -> Figure:
-        match meaning.spec:
-            case ValueSpec(show=show):
-                return self._worked_out(cell, show, NUMBER, relation)
-            case Derived(dimension=None) | Trait():
-                words = meaning.spec.values if isinstance(meaning.spec, Trait) else {}
-                if cell.state is not State.KNOWN:
-                    return Figure("", state="none") if cell.state is State.NONE else figures.blank()
-                return Figure(words.get(str(cell.value), str(cell.value)))
-            case Derived(show=show):
-                return self._worked_out(cell, parse_show(show), NUMBER, relation)
-            case Reading(dimension=dimension):
-                return self._worked_out(cell, None, NAMES.get(dimension, NUMBER), relation)
+    def _of_cell(self, cell: Cell, name: str, relation: str) -> Figure:
+        if isinstance(cell.value, (str, bool)):
+            return Figure(self.word(name, cell.value))
+        return figures.computed(cell, self.show_of(name), self.units, relation)
+
+    def word(self, name: str, value: str | bool) -> str:
+        """A word that a name may come to, as people see it."""
+        spec = self.meaning(name).spec
+        match value, spec:
+            case bool(), _:
+                return "yes" if value else "no"
+            case str(), Reading():
+                return (spec.choices or spec.axis).get(value, value)
+            case str(), Trait():
+                return spec.values.get(value, value)
+            case str(), Decision():
+                return lowered(self._action(name, spec, value))
             case _:
-                return self._worked_out(cell, _COUNTED if meaning.kind is Kind.COUNT else None, NUMBER, relation)
+                return value
 
-    def _worked_out(self, cell: Cell, show: Show | None, dimension: Dimension, relation: str) -> Figure:
-        return figures.computed(cell, show or default_show(dimension), self.units, relation)
+    def _action(self, name: str, decision: Decision, id: str) -> str:
+        """What a branch does, told with the names of the card that it stands on."""
+        then = next((branch.then.value for branch in decision.branches if branch.id == id), id)
+        card = self.meaning(name).card
+        speaker = self if card is None else self.of_card(card.id)
+        return plain(sentence_and_rest(prose(then, speaker.fill))[0]).rstrip(".")
+
+    def show_of(self, name: str) -> Show:
+        """The steps in which a name prints."""
+        meaning = self.meaning(name)
+        match meaning.spec:
+            case ValueSpec(show=Show() as show):
+                return show
+            case Derived(dimension=Dimension(), show=text):
+                return parse_show(text)
+        found = self.first.lexicon.type_of(name)
+        if meaning.kind is Kind.COUNT or found is None or found.kind != "number":
+            return _COUNTED
+        return default_show(found.dimension)
 
     def _stated(self, value: object, name: FamilyName, relation: str) -> Figure:
         if isinstance(value, Quantity):
@@ -179,8 +208,7 @@ class Speaker:
             return Figure(", ".join(p.text for p in parts), parts[0].unit if parts else "", relation)
         if isinstance(value, str):
             return Figure(value)
-        unit = "" if name.dimension is None else self.units.of(units_of(name.dimension)[0]).symbol
-        return figures.blank(unit, relation)
+        return figures.blank(COUNT if name.dimension is None else self.units.usual(name.dimension), relation)
 
 
 def axis_word(axis: str) -> str:
@@ -190,15 +218,7 @@ def axis_word(axis: str) -> str:
 
 def default_show(dimension: Dimension) -> Show:
     """How a value prints whose author did not say: fine enough for a length that is measured."""
-    return _DEFAULT_SHOWS.get(dimension) or Show(Decimal("0.01"), units_of(dimension)[0])
-
-
-def _range(low: Figure, high: Figure) -> Figure:
-    """Two limits as one figure."""
-    if low.state != "known" or high.state != "known":
-        return replace(low if low.state != "known" else high, relation="")
-    also = f"{low.also.rpartition(' ')[0]}–{high.also}" if low.also and high.also else ""
-    return replace(high, text=f"{low.text}–{high.text}", relation="", also=also)
+    return _DEFAULT_SHOWS.get(dimension) or Show(Decimal("0.01"), usual(dimension))
 
 
 _DEFAULT_SHOWS = {LENGTH: parse_show("0.001 mm"), ANGLE: parse_show("1 deg"), CLOCK: parse_show("0:05")}

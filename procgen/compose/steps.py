@@ -13,7 +13,7 @@ from procgen.compose.wording import CardWording, one_line
 from procgen.files.text import Text
 from procgen.formula import Cell
 from procgen.formula.fold import simplified
-from procgen.model.card import Panel, Prose, Row, Run, StepItem
+from procgen.model.card import Grid, Panel, Prose, Row, Run, StepItem
 from procgen.model.formula import Among, Expr, Formula, Name
 from procgen.model.procedure import CautionRef, Decision, Reading, Step
 
@@ -65,7 +65,7 @@ def _item(step: Step, number: int, only_if: Prose, speaker: Speaker) -> StepItem
     action, detail = sentence_and_rest(prose(step.do.value, speaker.fill))
     card = speaker.first.procedure
     readings = [card.readings[name] for name, _ in step.read if name in card.readings]
-    readings = [reading for reading in readings if waits_on(reading.when, speaker) is not None]
+    readings = [reading for reading in readings if _is_taken(reading, speaker)]
     decisions = (decision_item(card.decisions[name], speaker) for name, _ in step.decide if name in card.decisions)
     rows = [row for name, _ in step.show for row in value_rows(name, speaker)]
     return StepItem(
@@ -78,11 +78,22 @@ def _item(step: Step, number: int, only_if: Prose, speaker: Speaker) -> StepItem
         because=_text(step.because, speaker),
         panels=panels(step.cautions, step.id, speaker),
         rows=(*rows, *_stations(readings, speaker)),
-        grids=() if step.table is None else (grid(step.table, speaker),),
+        grids=_grids(step, speaker),
         boxes=tuple(box(reading, speaker, speaker.first.bench.workshop.tools) for reading in readings),
         decisions=tuple(decision for decision in decisions if decision is not None),
         drawings=tuple(scene.id for scene in scenes_of(step.drawing, speaker)),
     )
+
+
+def _is_taken(reading: Reading, speaker: Speaker) -> bool:
+    """Whether this family has anything to take it of."""
+    there = next(speaker.first.indices(reading.each), None)
+    return there is not None and waits_on(reading.when, speaker) is not None
+
+
+def _grids(step: Step, speaker: Speaker) -> tuple[Grid, ...]:
+    there = step.table is not None and speaker.first.members(step.table.each)
+    return (grid(step.table, speaker),) if step.table is not None and there else ()
 
 
 def _stations(readings: list[Reading], speaker: Speaker) -> Iterator[Row]:

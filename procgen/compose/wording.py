@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.spoken import Speaker, axis_word
-from procgen.formula.words import Clause, Figured, alternatives, lowered
+from procgen.formula.words import Clause, Figured, alternatives
 from procgen.load.names import FamilyName
-from procgen.model.card import Prose, Run, plain
+from procgen.model.card import Prose, Run
 from procgen.model.formula import Expr
 from procgen.model.procedure import Decision, Reading
 from procgen.model.workshop import Trait
@@ -20,16 +19,7 @@ class CardWording:
         return self.speaker.title(name)
 
     def choice_word(self, name: str, word: str) -> str:
-        spec = self.speaker.meaning(name).spec
-        match spec:
-            case Reading():
-                return (spec.choices or spec.axis).get(word, word)
-            case Trait():
-                return spec.values.get(word, word)
-            case Decision():
-                return lowered(self._action(name, spec, word))
-            case _:
-                return word
+        return self.speaker.word(name, word)
 
     def options(self, name: str) -> tuple[str, ...]:
         spec = self.speaker.meaning(name).spec
@@ -53,13 +43,6 @@ class CardWording:
 
     def each_word(self, axis: str) -> str:
         return axis_word(axis)
-
-    def _action(self, name: str, decision: Decision, id: str) -> str:
-        """What a branch does, told with the names of the card that it stands on."""
-        then = next((branch.then.value for branch in decision.branches if branch.id == id), id)
-        card = self.speaker.meaning(name).card
-        speaker = self.speaker if card is None else self.speaker.of_card(card.id)
-        return plain(sentence_and_rest(prose(then, speaker.fill))[0]).rstrip(".")
 
 
 def conditions(tree: Expr, speaker: Speaker, each: tuple[str, ...]) -> tuple[tuple[Prose, ...], ...]:

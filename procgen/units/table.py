@@ -153,3 +153,8 @@ def counterpart(unit: Unit) -> Unit | None:
 def units_of(dimension: Dimension) -> tuple[Unit, ...]:
     """All units of a dimension, in the order of the list."""
     return tuple(unit for unit in _LISTED if unit.dimension == dimension)
+
+
+def usual(dimension: Dimension) -> Unit:
+    """The unit of a dimension that is taken where nobody says which: a plain number has none."""
+    return COUNT if dimension == d.NUMBER else UNITS["kPa"] if dimension == d.PRESSURE else units_of(dimension)[0]
