@@ -164,8 +164,7 @@ class _Writer:
         if value.fixed is not None:
             written["tree"] = ["value", value.fixed.value]
         if (found := self.scope.lexicon.type_of(value.name)) is not None and found.kind == "number":
-            # the default is a length's, as `Speaker` has it for a value whose author did not say
-            written["show"] = self.shows.of(value.show or default_show(NUMBER), self.speaker.units)
+            written["show"] = self.shows.of(self.speaker.show_of(value.name), self.speaker.units)
             if (side := self.speaker.side(value.name)) != "":
                 written["side"] = side
         return written | self.when(value.when, value.each)

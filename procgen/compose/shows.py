@@ -7,10 +7,10 @@ from typing import Any
 
 from procgen.compose.figures import Units
 from procgen.units.compare import step_of
-from procgen.units.dimension import NUMBER, Dimension
+from procgen.units.dimension import Dimension
 from procgen.units.printing import show_in
 from procgen.units.quantity import Show
-from procgen.units.table import CLOCK_FACE, COUNT, Unit, counterpart, units_of
+from procgen.units.table import CLOCK_FACE, Unit, counterpart
 
 Json = Any  # what json.dumps takes
 
@@ -35,7 +35,7 @@ class Shows:
 
     def entered(self, dimension: Dimension, units: Units) -> tuple[str, str]:
         """The units in which a reading of that dimension may be entered: the shop's, and the other system's or ""."""
-        unit = COUNT if dimension == NUMBER else units.of(units_of(dimension)[0])
+        unit = units.usual(dimension)
         other = counterpart(unit)
         for one in (unit, other):
             if one is not None:
