@@ -15,6 +15,7 @@ from markdown_it import MarkdownIt
 from procgen.model.card import Prose, Run
 
 HOLE = re.compile(r"\{([A-Za-z_][\w.]*)\}")
+_LINES = re.compile(r"\s*\n\s*")
 _SENTENCE = re.compile(r"[.!?](?=\s|$)")
 
 Fill = Callable[[str], Prose]
@@ -61,14 +62,12 @@ def _filled(run: Run, fill: Fill) -> Iterator[Run]:
 def _emphasis(text: str) -> tuple[Run, ...]:
     runs: list[Run] = []
     strong = emphasis = False
-    for token in _MARKDOWN.parseInline(text)[0].children or ():
+    for token in _MARKDOWN.parseInline(_LINES.sub(" ", text.strip()))[0].children or ():
         match token.type:
             case "strong_open" | "strong_close":
                 strong = token.type == "strong_open"
             case "em_open" | "em_close":
                 emphasis = token.type == "em_open"
-            case "softbreak" | "hardbreak":
-                runs.append(Run(" ", strong, emphasis))
             case _:
                 if token.content:
                     runs.append(Run(token.content, strong, emphasis))
