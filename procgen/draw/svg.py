@@ -9,23 +9,28 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Literal
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from procgen.draw.boxes import Box, around
 from procgen.draw.fonts import Fonts
 from procgen.draw.inks import AT, THEMES
-from procgen.draw.lettering import HALO, Letters, Text
+from procgen.draw.lettering import HALO, Letters, Text, printed
 from procgen.draw.placed import Placed
 from procgen.draw.placing import TooWide, place
 from procgen.draw.scales import SCALES, said
 from procgen.draw.sheet import Sheet
-from procgen.draw.strokes import Strokes, number
+from procgen.draw.strokes import Strokes, joined, number
 from procgen.model.scene import Scene
 
 TALLEST = 1.15  # times the width: a drawing must fit a face of the card
 SCALES_TRIED = 2  # at which lettering found no room, before badges stand in rows
 AIR = 0.6  # mm kept free round all lettering
+
+
+Caption = Literal["paper", "page", ""]
+"""What stands under a drawing: words with its scale, words without, or nothing."""
 
 
 class NoRoom(ValueError):
@@ -57,7 +62,7 @@ class Drawer:
             trim_blocks=True,
             lstrip_blocks=True,
         )
-        self._jinja.filters["mm"] = number
+        self._jinja.filters.update(mm=number, printed=printed)
         self._arranged: dict[tuple[str, float, float, Fraction | None], tuple[Scene, Arranged | None]] = {}
 
     def __call__(self, scene: object, width: float, size: float, theme: str) -> str:
@@ -73,14 +78,14 @@ class Drawer:
         theme: str,
         *,
         scale: Fraction | None = None,
-        caption: bool = True,
+        caption: Caption = "paper",
     ) -> str:
         """`scale`: one that is asked for, so that several drawings may be compared; else the largest that fits."""
         return self._rendered(self.arrange(scene, width, size, scale, caption), theme)
 
     def row(self, scenes: Sequence[Scene], width: float, size: float, theme: str) -> tuple[str, ...]:
         """Scenes to stand side by side, each `width` mm wide: at one scale, equally high, their origins level, without
-        lettering.
+        lettering: what they are is said beside them.
         """
         if not scenes:
             return ()
@@ -95,24 +100,29 @@ class Drawer:
         for sheet, extent in zip(sheets, extents, strict=True):
             shift = width / 2 - extent.middle[0], -top
             arranged = Arranged(replace(sheet, shift=shift), scale, Placed(), (), extent, width, bottom - top)
-            made.append(self._rendered(arranged, theme))
+            made.append(self._rendered(arranged, theme, told=False))
         return tuple(made)
 
-    def _rendered(self, arranged: Arranged, theme: str) -> str:
+    def _rendered(self, arranged: Arranged, theme: str, told: bool = True) -> str:
         strokes = Strokes(arranged.sheet, THEMES[theme])
         return self._jinja.get_template("drawings/scene.svg").render(
             scene=arranged.sheet.scene,
+            told=told,
             width=arranged.width,
             height=arranged.height,
-            shapes=strokes.shapes(),
-            leaders=strokes.leaders(arranged.placed.leaders),
-            discs=strokes.discs(arranged.placed.discs, HALO * arranged.sheet.weight),
+            elements=joined(
+                (
+                    *strokes.shapes(),
+                    *strokes.leaders(arranged.placed.leaders),
+                    *strokes.discs(arranged.placed.discs, HALO * arranged.sheet.weight),
+                )
+            ),
             texts=(*arranged.placed.texts, *arranged.under),
             inks=THEMES[theme],
         )
 
     def arrange(
-        self, scene: Scene, width: float, size: float, scale: Fraction | None = None, caption: bool = True
+        self, scene: Scene, width: float, size: float, scale: Fraction | None = None, caption: Caption = "paper"
     ) -> Arranged:
         key = (f"{scene.id}/{caption}", width, size, scale)
         kept = self._arranged.get(key)
@@ -123,7 +133,7 @@ class Drawer:
         return kept[1]
 
     def _arrange(
-        self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: bool
+        self, scene: Scene, width: float, size: float, scale: Fraction | None, caption: Caption
     ) -> Arranged | None:
         """At the largest scale at which all lettering finds its place; then crowded; None where it does not fit."""
         letters = Letters(self._fonts, size)
@@ -150,7 +160,7 @@ class Drawer:
 
 
 def _settled(
-    scene: Scene, sheet: Sheet, scale: Fraction, placed: Placed, letters: Letters, width: float, caption: bool
+    scene: Scene, sheet: Sheet, scale: Fraction, placed: Placed, letters: Letters, width: float, caption: Caption
 ) -> Arranged:
     """Moved to the corner of its frame, with legend and caption beneath."""
     extent = sheet.extent()
@@ -165,17 +175,17 @@ def _settled(
         under += [text.moved(0.0, bottom + 0.4 * letters.step) for text in texts]
         bottom += tall + 0.4 * letters.step
     if caption:
-        texts, tall = letters.wrapped(words_under(scene, scale), width)
+        texts, tall = letters.wrapped(words_under(scene, scale if caption == "paper" else None), width)
         under += [text.moved(0.0, bottom + 0.2 * letters.step) for text in texts]
         bottom += tall + 0.2 * letters.step
     extent = extent.moved(right, down)
     return Arranged(replace(sheet, shift=(right, down)), scale, moved, tuple(under), extent, width, bottom)
 
 
-def words_under(scene: Scene, scale: Fraction) -> str:
-    """What is drawn, from where it is seen, and at what scale."""
+def words_under(scene: Scene, scale: Fraction | None) -> str:
+    """What is drawn, from where it is seen, and at what scale: that only on paper, since a screen has none."""
     parts = [", ".join(part for part in (scene.title, scene.view) if part) + "."]
-    if scene.to_scale:
+    if scene.to_scale and scale is not None:
         parts.append(f"{said(scale)}.")
         if scale == 1 and scene.lay_on:
             parts.append(scene.lay_on)

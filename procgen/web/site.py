@@ -6,9 +6,11 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from procgen.draw.fonts import Fonts
+from procgen.draw.svg import Drawer
 from procgen.files.home import resources
 from procgen.model.card import Card, Deck, Shop
 from procgen.web.assets import build
+from procgen.web.drawings import Drawings
 from procgen.web.environment import environment
 from procgen.web.fonts import characters
 
@@ -27,12 +29,14 @@ def pages(
     `printed`: paths below site/ of the PDFs that are there, so that no link leads nowhere. `templates`: folders that go
     before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong.
     """
-    found = environment((*templates, resources("templates")))
+    folders = (*templates, resources("templates"))
+    found, drawings = environment(folders), Drawings(Drawer(fonts, folders))
     assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide)), len(decks))
     yield from assets.files.items()
 
     def page(path: str, template: str, **names: object) -> tuple[str, bytes]:
-        shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide, "assets": assets}
+        shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide}
+        shared |= {"assets": assets, "drawings": drawings}
         text = found.get_template(f"site/{template}").render(root="../" * path.count("/"), **shared, **names)
         return path, text.encode()
 

@@ -42,7 +42,9 @@ MEASURE = """<!DOCTYPE html><meta charset="utf-8"><pre id="found"></pre><script>
     }
     for (const one of page.querySelectorAll("body *")) {
       const written = [...one.childNodes].some(node => node.nodeType == 3 && node.data.trim())
-      if (written && parseFloat(getComputedStyle(one).fontSize) < 16) say("small text", one.textContent)
+      const seen = one.getBoundingClientRect().height > 0
+      const drawn = seen && one.ownerSVGElement ? one.getScreenCTM().a : 1  // px for a unit of the drawing
+      if (written && seen && parseFloat(getComputedStyle(one).fontSize) * drawn < 16) say("small text", one.textContent)
     }
     frame.remove()
   }

@@ -1,0 +1,40 @@
+"""Drawings on a page: the same as on paper, in one width for a phone and, where that shows more, one for a desk."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from procgen.draw.svg import Drawer, NoRoom
+from procgen.model.card import Deck
+from procgen.model.scene import Scene
+
+NARROW, WIDE = 75.0, 150.0  # mm, of 96 px to the inch: what a phone's text column holds, and a card page's
+TYPE = 12.05  # pt: 16 px and a hair, the least for a label on a page
+FAMILY = 34.0  # mm for a family in the row of all
+
+
+class Drawings:
+    """Drawn once however often a page asks."""
+
+    def __init__(self, drawer: Drawer) -> None:
+        self._drawer = drawer
+
+    def of(self, scene: Scene) -> tuple[Markup, Markup]:
+        """For a phone, and for a desk; the second empty where it would show nothing larger."""
+        wide = self._drawer.arrange(scene, WIDE, TYPE, caption="page")
+        try:
+            narrow = self._drawer.arrange(scene, NARROW, TYPE, caption="page")
+        except NoRoom:
+            return self._svg(scene, WIDE), Markup()
+        return self._svg(scene, NARROW), self._svg(scene, WIDE) if wide.scale > narrow.scale else Markup()
+
+    def row(self, decks: Sequence[Deck]) -> dict[str, Markup]:
+        """The families' outlines by id, at one scale on one crank centreline; without those not yet known."""
+        known = [(deck.family.id, deck.family.outline) for deck in decks if deck.family.outline is not None]
+        made = self._drawer.row([outline for _, outline in known], FAMILY, TYPE, "colour")
+        return {id: Markup(svg) for (id, _), svg in zip(known, made, strict=True)}
+
+    def _svg(self, scene: Scene, width: float) -> Markup:
+        return Markup(self._drawer.svg(scene, width, TYPE, "colour", caption="page"))
