@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import argparse
 import os
-from pathlib import Path
 
 from procgen import __version__
+
+TYPE_CHECKING = False  # as type checkers know it: `typing` takes a fifth of the time that `--help` has
+if TYPE_CHECKING:
+    from pathlib import Path
 
 SHEETS = "sheets of cards on a4 or letter paper, turned about its long or short edge, or fold for one-sided printers"
 SHARD = "print the K-th of N parts of the cards into the cache and write nothing: for several machines"
@@ -34,7 +37,7 @@ def parser() -> argparse.ArgumentParser:
     make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
     make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
     make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
-    make.add_argument("--out", type=Path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
+    make.add_argument("--out", type=_path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
     make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
     make.add_argument("--shard", type=_shard, default=(1, 1), metavar="K/N", help=SHARD)
 
@@ -58,15 +61,21 @@ def parser() -> argparse.ArgumentParser:
     job = commands.add_parser("job", help="verdicts for one engine on the stand")
     _workshop(job)
     job.add_argument("job", metavar="FILE", help="a job's file, or the id of one in procedures/jobs")
-    job.add_argument("--readings", type=Path, metavar="CSV", help="readings to add, as sessions of their own")
+    job.add_argument("--readings", type=_path, metavar="CSV", help="readings to add, as sessions of their own")
     job.add_argument("--json", action="store_true", help="the verdicts as JSON, for machines")
-    job.add_argument("--out", type=Path, metavar="DIR", help="the site to put the packet in (default: site/)")
+    job.add_argument("--out", type=_path, metavar="DIR", help="the site to put the packet in (default: site/)")
     job.add_argument("--no-packet", action="store_true", help="only the verdicts, no PDF")
     return top
 
 
 def _workshop(command: argparse.ArgumentParser) -> None:
-    command.add_argument("--workshop", type=Path, default=Path(), metavar="DIR", help="default: this directory")
+    command.add_argument("--workshop", type=_path, default="", metavar="DIR", help="default: this directory")
+
+
+def _path(text: str) -> Path:
+    from pathlib import Path  # takes longer to import than all that `--help` needs
+
+    return Path(text)
 
 
 def _words(text: str) -> tuple[str, ...]:

@@ -1,0 +1,1 @@
+"""Measuring, never part of the tests: `python -m tests.bench`."""

@@ -1,0 +1,74 @@
+"""What others take for the same pages. Run as a process: `python -m tests.bench.peers WAY FOLDER`.
+
+FOLDER holds a ready HTML file with its style for each card, as `export` writes them.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+
+def export(root: Path, cache: Path, folder: Path) -> int:
+    """Every card's final HTML with its style sheets inside."""
+    from procgen.compose import compose_deck
+    from procgen.draw.fonts import prepare
+    from procgen.draw.svg import Drawer
+    from procgen.make.build import read_and_check, setting_of
+    from procgen.make.order import Order
+    from procgen.paper.press import Press
+
+    folder.mkdir(parents=True, exist_ok=True)
+    checked = read_and_check(root, Path.read_bytes)
+    assert checked.context is not None
+    setting = setting_of(checked.workshop, Order(root, folder, cache))
+    fonts = prepare(setting.fonts)
+    press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
+    engine, css, last = press._engine, {}, [""]
+    lay_out, parse = engine.layout, engine.sheet
+
+    def sheet(text: str) -> object:
+        made = parse(text)
+        css[id(made)] = made, text
+        return made
+
+    def layout(html: str, *sheets: object) -> object:
+        style = fonts.css() + "".join(css[id(one)][1] for one in sheets)
+        last[0] = html.replace("<head>", f'<head><meta charset="utf-8"><style>{style}</style>', 1)
+        return lay_out(html, *sheets)
+
+    engine.sheet, engine.layout = sheet, layout  # type: ignore[method-assign,assignment]
+    count = 0
+    for id_, family in checked.workshop.families.items():
+        for card in compose_deck(checked.workshop, family, checked.context.benches[id_]).cards:
+            press.card(card, setting.shop, setting.stock, setting.read_from, setting.theme)
+            (folder / f"{id_}-{card.id}.html").write_text(last[0])
+            count += 1
+    return count
+
+
+def naive(folder: Path) -> None:
+    """One process, one write_pdf a card, nothing kept from one to the next."""
+    import weasyprint
+    from weasyprint.text.fonts import FontConfiguration
+
+    for path in sorted(folder.glob("*.html")):
+        html = weasyprint.HTML(string=path.read_text())
+        html.write_pdf(path.with_suffix(".naive.pdf"), font_config=FontConfiguration(), pdf_variant="pdf/ua-1")
+
+
+def chromium(folder: Path) -> None:
+    """One warm session, one page loaded and printed for each card."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
+        tab = browser.new_page()
+        for path in sorted(folder.glob("*.html")):
+            tab.goto(path.resolve().as_uri())
+            tab.pdf(path=str(path.with_suffix(".chromium.pdf")), tagged=True, prefer_css_page_size=True)
+        browser.close()
+
+
+if __name__ == "__main__":
+    {"naive": naive, "chromium": chromium}[sys.argv[1]](Path(sys.argv[2]))

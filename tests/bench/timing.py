@@ -1,0 +1,59 @@
+"""Whole processes, timed in pairs."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from statistics import median
+from time import perf_counter
+
+Timed = Callable[[], float]
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Of one process's time to another's, over several rounds; `seconds`: medians of the two."""
+
+    ratios: tuple[float, ...]
+    seconds: tuple[float, float]
+
+    def __str__(self) -> str:
+        return f"{median(self.ratios):.3g} ({min(self.ratios):.3g}–{max(self.ratios):.3g})"
+
+
+def pairs(one: Timed, other: Timed, rounds: int) -> Ratio:
+    """A B A B ...: what else the machine does hits both alike."""
+    found = [(one(), other()) for _ in range(rounds)]
+    return Ratio(tuple(a / b for a, b in found), (median(a for a, _ in found), median(b for _, b in found)))
+
+
+def run(words: Sequence[str], env: Mapping[str, str] | None = None, cwd: str | None = None) -> tuple[float, int]:
+    """Wall seconds, and the most memory that any process of it held, KB. Its output is thrown away.
+
+    Raises:
+        RuntimeError: where it does not end with 0.
+    """
+    begun = perf_counter()
+    process = subprocess.Popen(
+        words, env={**os.environ, **(env or {})}, cwd=cwd, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+    )
+    _, status, used = os.wait4(process.pid, 0)
+    taken = perf_counter() - begun
+    process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:
+        raise RuntimeError(f"{' '.join(words)} ended with {process.returncode}")
+    return taken, used.ru_maxrss
+
+
+def free_cores() -> float:
+    """How many times as fast two busy loops are side by side as one after the other: near 2 on two free cores."""
+    loop = [sys.executable, "-c", "for _ in range(20_000_000): pass"]
+    alone = run(loop)[0] + run(loop)[0]
+    begun = perf_counter()
+    both = [subprocess.Popen(loop) for _ in range(2)]
+    for process in both:
+        process.wait()
+    return alone / (perf_counter() - begun)
