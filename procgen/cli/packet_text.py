@@ -50,7 +50,10 @@ def _decided(finding: Finding) -> Iterator[str]:
     who = f"{finding.whose}: " if finding.whose else ""
     detail = f". {finding.detail}" if finding.detail else ""
     yield f"{finding.stage} {finding.card_title}. {who}{finding.action.upper()}{detail}"
-    yield from (f"  {_compared(line)}" for line in finding.lines)
+    told = [line for line in finding.lines if line.side != INSIDE] or list(finding.lines[:1])
+    more = len(finding.lines) - len(told)
+    for number, line in enumerate(told, start=1):
+        yield f"  {_compared(line)}{f'; {more} more inside' if more and number == len(told) else ''}"
     if finding.by:
         against = f", against the rule ({finding.against})" if finding.against else ""
         yield f"  decided by {finding.by}{against}: {finding.reason}"

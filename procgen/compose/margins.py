@@ -11,7 +11,7 @@ from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker, default_show
 from procgen.formula import Cell, State, evaluate, formula_text, known, nodes
 from procgen.formula.words import lowered
-from procgen.model.formula import Compare, Expr, Name
+from procgen.model.formula import Compare, Expr, Logic, Name
 from procgen.model.procedure import Decision, ValueSpec
 from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Margin
 from procgen.units.compare import at_most, less
@@ -25,7 +25,7 @@ def margins(decision: Decision, bound: Bound, last: str, speaker: Speaker) -> It
     """Every comparison of readings that had a say, in order, up to the branch `last`; each pair of sides once."""
     seen: set[tuple[str, str]] = set()
     for branch in decision.branches:
-        for tree in () if branch.when is None else nodes(branch.when.tree):
+        for tree in () if branch.when is None else _heard(branch.when.tree, bound, speaker.first):
             if isinstance(tree, Compare):
                 sides = (formula_text(tree.left), formula_text(tree.right))
                 margin = None if sides in seen else _margin(tree, bound, speaker)
@@ -34,6 +34,19 @@ def margins(decision: Decision, bound: Bound, last: str, speaker: Speaker) -> It
                     yield margin
         if branch.id == last:
             return
+
+
+def _heard(tree: Expr, bound: Bound, scope: CardScope) -> Iterator[Expr]:
+    """All parts of a condition, but those that something beside them rules out, such as the kind of a plug."""
+    if isinstance(tree, Logic):
+        measured = [any(isinstance(node, Compare) for node in nodes(term)) for term in tree.terms]
+        others = [term for term, is_measured in zip(tree.terms, measured, strict=True) if not is_measured]
+        if tree.operator == "and" and any(evaluate(term, scope, bound).one.value is False for term in others):
+            return
+        for term in tree.terms:
+            yield from _heard(term, bound, scope)
+    else:
+        yield from nodes(tree)
 
 
 def settles(found: Iterable[Margin], readings: Readings) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from procgen.compose.prose import prose, sentence_and_rest
-from procgen.compose.spoken import Speaker, axis_word
+from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.compose.wording import conditions, one_line
 from procgen.formula import Cell, State, names
 from procgen.formula.fold import simplified
@@ -35,8 +36,10 @@ def decision_item(decision: Decision, speaker: Speaker) -> Path | Conclusion | N
     )
 
 
-def action_and_detail(branch: Branch, speaker: Speaker) -> tuple[str, Prose]:
-    action, detail = sentence_and_rest(prose(branch.then.value, speaker.fill))
+def action_and_detail(branch: Branch, speaker: Speaker, bound: Bound | None = None) -> tuple[str, Prose]:
+    """`bound`: the one member whose figures are said, instead of all that differ."""
+    fill = speaker.fill if bound is None else partial(speaker.fill, bound=bound)
+    action, detail = sentence_and_rest(prose(branch.then.value, fill))
     return plain(action).rstrip("."), detail
 
 

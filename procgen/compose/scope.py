@@ -281,6 +281,8 @@ def abroad(spread: Spread, prefix: str) -> Spread:
         return spread
 
     def named(cell: Cell) -> Cell:
+        if cell.state is State.CLOSE:  # which names readings as taken
+            return cell
         return replace(cell, because=frozenset(name if "." in name else f"{prefix}.{name}" for name in cell.because))
 
     return replace(spread, cells={index: named(cell) for index, cell in spread.cells.items()})

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from decimal import Decimal
 from functools import cached_property
+from types import MappingProxyType
 
 from procgen.compose import figures
 from procgen.compose.figures import Units
@@ -83,9 +84,9 @@ class Speaker:
             return (distinct[0],)
         return tuple(replace(one, variant=variant) for variant, one in found.items())
 
-    def fill(self, name: str) -> Prose:
-        """What stands for {name} in a sentence."""
-        said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name))) or ["–"]
+    def fill(self, name: str, bound: Bound | None = None) -> Prose:
+        """What stands for {name} in a sentence; `bound`: of that member alone, where there is one for each."""
+        said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name, bound or {}))) or ["–"]
         return (Run(", ".join(said[:-1]) + (" or " if len(said) > 1 else "") + said[-1], figure=True),)
 
     def limit(self, name: str, bound: Bound) -> tuple[Figure, ...]:
@@ -124,9 +125,11 @@ class Speaker:
             return self._figure(scope, name, {a: m for a, m in bound.items() if a in axes}, relation)
         return figures.computed(scope.cell(formula, bound), show, self.units, relation)
 
-    def _all_figures(self, name: str) -> Iterable[Figure]:
+    def _all_figures(self, name: str, member: Bound = MappingProxyType({})) -> Iterable[Figure]:
         for scope in self.scopes.values():
             for bound in scope.indices(scope.axes(self.meaning(name))):
+                if any(bound.get(axis, one) != one for axis, one in member.items()):
+                    continue
                 figure = self._figure(scope, name, bound, self.side(name))
                 yield replace(figure, relation="", variant="" if len(self.scopes) == 1 else figure.variant)
 

@@ -31,7 +31,7 @@ def _verdict(decision: Decision, bound: Bound, there: Cell, speaker: Speaker) ->
     possible, waits = scope.possible(decision, bound)
     if there.state is not State.KNOWN:
         waits = (there, *waits)
-    said = {b.id: action_and_detail(b, speaker) for b in decision.branches}
+    said = {b.id: action_and_detail(b, speaker, bound) for b in decision.branches}
     found = blunt(tuple(margins(decision, bound, possible[-1] if possible else "", speaker)))
     settled = len(possible) == 1 and there.state is State.KNOWN
     override = _override(scope, decision, bound)
@@ -49,7 +49,7 @@ def _verdict(decision: Decision, bound: Bound, there: Cell, speaker: Speaker) ->
         detail=plain(said[branches[0]][1]) if state in (CLEAR, PERSON) else "",
         margins=found,
         waits_for=() if state in (CLEAR, PERSON, CLOSE) else tuple(_wanted(waits, speaker)),
-        settles=settles(found, _readings(scope)) if state == CLOSE else "",
+        settles=(settles(found, _readings(scope)) or _follows(waits)) if state == CLOSE else "",
         by=override.by if override is not None else "",
         reason=override.reason if override is not None else "",
         against=rule if override is not None and possible != (override.branch,) else "",
@@ -81,6 +81,12 @@ def ask(name: str, speaker: Speaker) -> str:
     tools = speaker.first.bench.workshop.tools
     gauge = tools[reading.gauge.replace("_", "-")].name if reading.gauge.replace("_", "-") in tools else reading.gauge
     return ", ".join(part for part in (reading.title, reading.where, f"with {gauge}" if gauge else "") if part)
+
+
+def _follows(waits: tuple[Cell, ...]) -> str:
+    """Where another verdict is too close: the readings that settle both."""
+    names = sorted({name.partition("/")[2] for cell in waits for name in cell.because if cell.state is State.CLOSE})
+    return f"follows from {', '.join(names)}, which must be measured again" if names else ""
 
 
 def _override(scope: CardScope, decision: Decision, bound: Bound) -> Override | None:

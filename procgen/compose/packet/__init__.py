@@ -13,7 +13,7 @@ from procgen.compose.packet.grouping import findings
 from procgen.compose.packet.history import befores
 from procgen.compose.packet.maps import bore_maps
 from procgen.compose.packet.progress import progress
-from procgen.compose.packet.sheets import sheet
+from procgen.compose.packet.sheets import needed, sheet
 from procgen.compose.readings import Readings
 from procgen.compose.slips import slip_of
 from procgen.compose.spoken import Speaker
@@ -21,7 +21,7 @@ from procgen.compose.verdicts import verdicts
 from procgen.model.card import Deck
 from procgen.model.job import Job
 from procgen.model.packet import BEGUN, DONE, WAITING, Packet, Progress, Purchase
-from procgen.model.verdict import CLOSE, OPEN, WANTING, Judged, Verdict
+from procgen.model.verdict import CLOSE, OPEN, TOO_CLOSE, WANTING, Judged, Verdict
 from procgen.model.workshop import Workshop
 
 
@@ -35,6 +35,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
     readings = bench.readings
     assert readings is not None
     buy = purchases(found, speakers, job.shelf)
+    asked = needed(_to_read(stages), speakers)
     judged = Judged(job, found)
     packet = Packet(
         id=job.id,
@@ -53,7 +54,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
         purchases=buy,
         plugs=tuple(plug_counts(bench.family)),
         maps=tuple(bore_maps(speakers, found)),
-        sheets=tuple(made for id in _to_read(stages) if (made := sheet(id, speakers[id])) is not None),
+        sheets=tuple(made for id in speakers if (made := sheet(id, speakers[id], asked)) is not None),
         befores=tuple(befores(speakers, readings)),
         rule=_rule(workshop.guard),
         measured_on=max((session.on for session in job.sessions), default=""),
@@ -63,7 +64,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
 
 def _sentence(found: Sequence[Verdict], stages: Sequence[Progress]) -> str:
     """Whether it is settled, and if not, what is open."""
-    close = sum(verdict.state == CLOSE for verdict in found)
+    close = sum(verdict.state == CLOSE and any(m.side == TOO_CLOSE for m in verdict.margins) for verdict in found)
     begun = {one.card for one in stages if one.state == BEGUN}
     wanting = sum(verdict.state in (WANTING, OPEN) and verdict.card in begun for verdict in found)
     waiting = sum(one.state == WAITING for one in stages)
@@ -104,8 +105,8 @@ def _rule(guard: float) -> str:
     share = "its expanded uncertainty U" if guard == 1 else f"{guard:g} times its expanded uncertainty U"
     return (
         f"A value keeps a limit where it lies inside by {share} (k = 2), breaks it where it lies outside by as much, "
-        "and is too close to call between (ISO 14253-1). U of a value follows its readings to first order (JCGM 100): what "
-        "differs from reading to reading adds by squares, what one gauge gets wrong at one setting adds as it stands; "
-        "of a gauge that does not state the two apart, the larger of both ways counts. A largest size and a span of "
-        "several readings read a little high."
+        "and is too close to call between (ISO 14253-1). U of a value follows its readings to first order (JCGM 100): "
+        "what differs from reading to reading adds by squares, what one gauge gets wrong at one setting adds as it "
+        "stands; of a gauge that does not state the two apart, the larger of both ways counts. A largest size and a "
+        "span of several readings read a little high."
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+import re
+from collections.abc import Mapping, Sequence
 
 from procgen.compose.packet.lines import lines_of
 from procgen.compose.packet.members import called
@@ -28,7 +29,7 @@ def actions(verdict: Verdict) -> str:
 def _alike(verdict: Verdict) -> tuple[object, ...]:
     settles = (verdict.settles, verdict.member) if verdict.state == CLOSE else ""
     return (
-        verdict.card, verdict.decision, verdict.state, verdict.outcomes, verdict.detail, verdict.waits_for, settles,
+        verdict.card, verdict.decision, verdict.state, verdict.outcomes, verdict.waits_for, settles,
         verdict.by, verdict.reason, verdict.against,
     )  # fmt: skip
 
@@ -44,7 +45,7 @@ def _finding(group: Sequence[Verdict], stage: int, title: str) -> Finding:
         whose=called(first.each, [verdict.member for verdict in group]),
         state=first.state,
         action=actions(first),
-        detail=first.detail,
+        detail=_detail(group),
         lines=lines_of(group, first.each),
         waits_for=first.waits_for,
         settles=first.settles,
@@ -55,14 +56,20 @@ def _finding(group: Sequence[Verdict], stage: int, title: str) -> Finding:
     )
 
 
+def _detail(group: Sequence[Verdict]) -> str:
+    """What all details share, then what differs, by member."""
+    sentences = [re.split(r"(?<=[.?!]) ", verdict.detail) for verdict in group]
+    if len({len(said) for said in sentences}) != 1 or len(group) == 1:
+        return group[0].detail
+    same = [said[0] for said in zip(*sentences, strict=True) if len(set(said)) == 1]
+    for said in zip(*sentences, strict=True):
+        if len(set(said)) > 1:
+            same += [f"{verdict.member}: {one}" for verdict, one in zip(group, said, strict=True)]
+    return " ".join(same)
+
+
 def _pressing(finding: Finding) -> tuple[int, int]:
     rank = _RANK[finding.state]
     if finding.state == CLEAR and any(line.side == OUTSIDE for line in finding.lines):
         rank = 3
     return rank, finding.stage
-
-
-def begun(found: Iterable[Finding], cards: Iterable[str]) -> tuple[Finding, ...]:
-    """Those of cards that were begun, and whatever is settled without."""
-    names = set(cards)
-    return tuple(one for one in found if one.card in names or one.state in (CLEAR, PERSON))

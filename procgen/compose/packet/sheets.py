@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from procgen.compose.names import LOCAL_AXES
 from procgen.compose.parts import box
@@ -10,6 +10,7 @@ from procgen.compose.readings import Reported
 from procgen.compose.scope import UNNAMED, CardScope
 from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import State
+from procgen.load.job import depth_of
 from procgen.model.card import Box
 from procgen.model.packet import Sheet, SheetTable
 from procgen.model.procedure import Reading
@@ -19,10 +20,33 @@ from procgen.units.quantity import Quantity
 LETTERS = "abcdefghij"
 
 
-def sheet(id: str, speaker: Speaker) -> Sheet | None:
+Needed = Mapping[tuple[str, str], set[str]]
+"""Card and reading -> the members it is wanting for; "" for all."""
+
+
+def needed(cards: Iterable[str], speakers: Mapping[str, Speaker]) -> Needed:
+    """What the open decisions of these cards wait for, readings of other cards among it."""
+    found: dict[tuple[str, str], set[str]] = {}
+    for id in cards:
+        scope = speakers[id].first
+        for decision in scope.procedure.decisions.values():
+            for bound in scope.indices(decision.each):
+                there = scope.applies(decision.when, bound)
+                if there.state is State.NONE or there.value is False:
+                    continue
+                waits = scope.possible(decision, bound)[1] if there.state is State.KNOWN else (there,)
+                for name in (name for cell in waits if cell.state is State.WANTING for name in cell.because):
+                    prefix, _, rest = name.rpartition(".")
+                    card = prefix.replace("_", "-") or id
+                    found.setdefault((card, rest), set()).update(bound.values() or {""})
+    return found
+
+
+def sheet(id: str, speaker: Speaker, asked: Needed) -> Sheet | None:
     """What is wanting for one card; None where nothing is."""
     scope = speaker.first
-    wanted = [reading for reading in scope.procedure.readings.values() if _is_wanting(reading, scope)]
+    names = {name for card, name in asked if card == id}
+    wanted = [reading for name, reading in scope.procedure.readings.items() if name in names]
     if not wanted:
         return None
     tools = speaker.first.bench.workshop.tools
@@ -32,90 +56,77 @@ def sheet(id: str, speaker: Speaker) -> Sheet | None:
         title=scope.procedure.title,
         gauge="",
         notes=tuple((_head(boxes[reading.name]), _note(boxes[reading.name])) for reading in wanted),
-        tables=tuple(_tables(wanted, boxes, scope)),
+        tables=tuple(_Tables(id, asked, boxes, scope).all(wanted)),
     )
 
 
-def _is_wanting(reading: Reading, scope: CardScope) -> bool:
-    return any(cell.state is State.WANTING for cell in scope.whole(reading.name).cells.values())
+class _Tables:
+    """The tables of one card's sheet."""
 
+    def __init__(self, card: str, asked: Needed, boxes: Mapping[str, Box], scope: CardScope) -> None:
+        self.card, self.asked, self.boxes, self.scope = card, asked, boxes, scope
 
-def _tables(wanted: Sequence[Reading], boxes: Mapping[str, Box], scope: CardScope) -> Iterator[tuple[str, SheetTable]]:
-    groups: dict[tuple[str, ...], list[Reading]] = {}
-    for reading in wanted:
-        groups.setdefault(reading.each, []).append(reading)
-    for each, readings in groups.items():
-        if not each:
-            yield "The engine", _single(readings, boxes, scope)
-        elif not set(each) & set(LOCAL_AXES):
-            yield axis_word(each[0]).capitalize(), _by_member(each[0], readings, boxes, scope)
-        else:
-            for reading in readings:
-                yield from _placed(reading, boxes[reading.name], scope)
+    def all(self, wanted: Sequence[Reading]) -> Iterator[tuple[str, SheetTable]]:
+        groups: dict[tuple[str, ...], list[Reading]] = {}
+        for reading in wanted:
+            groups.setdefault(reading.each, []).append(reading)
+        for each, readings in groups.items():
+            if not each:
+                yield "The engine", self.single(readings)
+            elif not set(each) & set(LOCAL_AXES):
+                yield axis_word(each[0]).capitalize(), self.by_member(each[0], readings)
+            else:
+                for reading in readings:
+                    yield from self.placed(reading)
 
+    def single(self, readings: Sequence[Reading]) -> SheetTable:
+        rows = tuple((_head(self.boxes[reading.name]), (_cell(reading, {}, self.scope),)) for reading in readings)
+        return SheetTable(("",), (any(not reading.choices for reading in readings),), rows)
 
-def _single(readings: Sequence[Reading], boxes: Mapping[str, Box], scope: CardScope) -> SheetTable:
-    rows = tuple((_head(boxes[reading.name]), (_cell(reading, {}, scope),)) for reading in readings)
-    return SheetTable(("",), (any(not reading.choices for reading in readings),), rows)
-
-
-def _by_member(each: str, readings: Sequence[Reading], boxes: Mapping[str, Box], scope: CardScope) -> SheetTable:
-    rows = []
-    for member in scope.members(each):
-        cells = tuple(_cell(reading, {each: member}, scope) for reading in readings)
-        if None in cells:
-            rows.append((member if member != UNNAMED else "____", cells))
-    heads = tuple(_head(boxes[reading.name]) for reading in readings)
-    return SheetTable(heads, tuple(not reading.choices for reading in readings), tuple(rows))
-
-
-def _placed(reading: Reading, asked: Box, scope: CardScope) -> Iterator[tuple[str, SheetTable]]:
-    """Readings at depths or ways across: a table a member with the depths below each other, or one for all members."""
-    outer = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
-    ways = tuple(reading.axis.items()) or (("", asked.title),)
-    heads = tuple(words for _, words in ways)
-    if "depth" not in reading.each:
+    def by_member(self, each: str, readings: Sequence[Reading]) -> SheetTable:
         rows = []
-        for bound in scope.indices(outer):
-            cells = tuple(_cell(reading, {**bound, "axis": way}, scope) for way, _ in ways)
-            if None in cells:
-                rows.append((" ".join(bound.values()), cells))
-        if rows:
-            yield _head(asked), SheetTable(heads, (True,) * len(heads), tuple(rows))
-        return
-    for bound in scope.indices(outer):
-        if not _fewer(reading, bound, scope):
-            continue
-        texts = asked.stations or ("",) * len(scope.stations)
-        depths = dict(zip(scope.stations, texts, strict=True))
-        places = [{**bound, "depth": depth} for depth in _depths(reading, bound, depths, scope)]
-        rows = [(depths.get(at["depth"], at["depth"]), _across(reading, at, ways, scope)) for at in places]
-        title = f"{_head(asked)}, {axis_word(outer[0])} {' '.join(bound.values())}" if outer else _head(asked)
-        yield title, SheetTable(heads, (not reading.choices,) * len(heads), tuple(rows))
+        for member in self.scope.members(each):
+            mine = [self.wants(reading, member) for reading in readings]
+            if any(mine):
+                cells = [_cell(reading, {each: member}, self.scope) for reading in readings]
+                row = (cell if wants or cell else "–" for cell, wants in zip(cells, mine, strict=True))
+                rows.append((member if member != UNNAMED else "____", tuple(row)))
+        heads = tuple(_head(self.boxes[reading.name]) for reading in readings)
+        return SheetTable(heads, tuple(not reading.choices for reading in readings), tuple(rows))
 
+    def wants(self, reading: Reading, member: str) -> bool:
+        return bool({member, ""} & self.asked[self.card, reading.name])
 
-def _depths(
-    reading: Reading, bound: Mapping[str, str], asked: Mapping[str, str], scope: CardScope
-) -> tuple[str, ...]:
-    """Where it was read already, and then the card's own depths, down the bore."""
-    readings = scope.bench.readings
-    taken = () if readings is None else readings.depths(scope.procedure.id, tuple(bound.values()))
-    if not taken:
-        return tuple(asked)
-    return tuple(sorted({*taken, *asked}, key=lambda text: float(text) if text.replace(".", "", 1).isdigit() else 0.0))
+    def placed(self, reading: Reading) -> Iterator[tuple[str, SheetTable]]:
+        """Readings at depths or ways across: depths below each other, a table a member; or one for all members."""
+        outer = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
+        ways = tuple(reading.axis.items()) or (("", self.boxes[reading.name].title),)
+        heads, wide = tuple(words for _, words in ways), (not reading.choices,) * len(ways)
+        members = [b for b in self.scope.indices(outer) if not b or self.wants(reading, next(iter(b.values())))]
+        title = _head(self.boxes[reading.name])
+        if "depth" not in reading.each:
+            rows = tuple((" ".join(b.values()), self.across(reading, b, ways)) for b in members)
+            yield title, SheetTable(heads, wide, rows)
+            return
+        for bound in members:
+            depths = self.depths(reading, bound)
+            rows = tuple((said, self.across(reading, {**bound, "depth": depth}, ways)) for depth, said in depths)
+            of = f", {axis_word(outer[0])} {' '.join(bound.values())}" if outer else ""
+            yield f"{title}{of}", SheetTable(heads, wide, rows)
 
+    def depths(self, reading: Reading, bound: Mapping[str, str]) -> Sequence[tuple[str, str]]:
+        """The card's own depths, and those it was read at already, down the bore; each as it is called and printed."""
+        readings = self.scope.bench.readings
+        taken = () if readings is None else readings.depths(self.card, tuple(bound.values()))
+        texts = self.boxes[reading.name].stations or ("",) * len(self.scope.stations)
+        own = {at: (mm, said) for (at, mm), said in zip(self.scope.stations.items(), texts, strict=True)}
+        found = {**own, **{depth: (depth_of(depth), depth) for depth in taken}}
+        return [(at, said) for at, (_, said) in sorted(found.items(), key=lambda one: one[1][0] or 0.0)]
 
-def _across(
-    reading: Reading, at: Mapping[str, str], ways: Sequence[tuple[str, str]], scope: CardScope
-) -> tuple[str | None, ...]:
-    return tuple(_cell(reading, {**at, "axis": way} if way else at, scope) for way, _ in ways)
-
-
-def _fewer(reading: Reading, bound: Mapping[str, str], scope: CardScope) -> bool:
-    """Whether that member is still wanting any."""
-    cells = scope.whole(reading.name).cells
-    mine = tuple(bound.values())
-    return any(index[: len(mine)] == mine and cell.state is State.WANTING for index, cell in cells.items())
+    def across(
+        self, reading: Reading, at: Mapping[str, str], ways: Sequence[tuple[str, str]]
+    ) -> tuple[str | None, ...]:
+        return tuple(_cell(reading, {**at, "axis": way} if way else at, self.scope) for way, _ in ways)
 
 
 def _cell(reading: Reading, bound: Mapping[str, str], scope: CardScope) -> str | None:
