@@ -10,10 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
+from procgen.check.circles import circles
 from procgen.check.context import Context
 from procgen.check.decisions import gaps, not_yet_known, refused, unreachable
 from procgen.check.drawings import drawings
-from procgen.check.formulas import circles, formulas, shown_units
+from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.stocks import stocks
@@ -24,7 +25,7 @@ from procgen.model.workshop import Workshop
 Check = Callable[[Context], Iterator[Problem]]
 
 FORM: tuple[Check, ...] = (
-    formulas, circles, shown_units,
+    formulas, same_names, circles, shown_units,
     braces, references, unused, drawings, long_steps, notices,
     geometry, stocks,
 )  # fmt: skip

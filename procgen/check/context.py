@@ -50,10 +50,12 @@ class Context:
         return context
 
     def _asks(self, id: str, others: Collection[str]) -> bool:
-        """Whether a card's formulas name anything of other cards."""
-        prefixes = tuple(f"{other.replace('-', '_')}." for other in others)
-        used = (name for formula in formulas_of(self.workshop.procedures[id]) for name in names(formula.tree))
-        return bool(prefixes) and any(name.startswith(prefixes) for name in used)
+        """Whether a card's formulas and steps name anything of other cards."""
+        card = self.workshop.procedures[id]
+        used = [name for formula in formulas_of(card) for name in names(formula.tree)]
+        for step in card.steps:
+            used += (name for name, _ in (*step.show, *(step.table.show if step.table is not None else ())))
+        return any(name.startswith(tuple(f"{other.replace('-', '_')}." for other in others)) for name in used)
 
     def cards(self) -> Iterator[tuple[Procedure, Lexicon, Family | None]]:
         """Every procedure as written, and as amended for each family that changes it, with its names."""

@@ -1,4 +1,4 @@
-"""Formulas: every name is there, every dimension and word fits, no value goes round in a circle."""
+"""Formulas: every name is there, every dimension and word fits."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from procgen.check.context import Context
 from procgen.compose import Lexicon
 from procgen.compose.names import LOCAL_AXES
-from procgen.files.problems import Problem, Related, error
+from procgen.files.problems import Place, Problem, Related, error
 from procgen.formula import TRUTH, Type, infer
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure, Reading, ValueSpec
@@ -27,17 +27,20 @@ def formulas(context: Context) -> Iterator[Problem]:
                 yield from infer(formula, lexicon, each, wanted)[1]
 
 
-def circles(context: Context) -> Iterator[Problem]:
-    """A value that needs itself, by way of others or at once. One of them must come from readings or the family."""
-    for procedure, lexicon, _ in context.cards():
-        for name in procedure.values:
-            lexicon.type_of(name)
-        for first, round_trip in lexicon.cycles.items():
-            values = [procedure.values[name] for name in round_trip]
-            way = " → ".join([*round_trip, first])
-            related = tuple(Related(value.place, f"`{value.name}` needs the next one") for value in values[1:])
-            message = f"`{first}` needs itself: {way}"
-            yield error("circle", message, values[0].place, "work one of them out from something else", related)
+def same_names(context: Context) -> Iterator[Problem]:
+    """A name that a card has twice, as a value and a reading, say: a formula could mean either."""
+    for procedure, _, _ in context.cards():
+        first: dict[str, Place] = {}
+        for kind in (procedure.readings, procedure.decisions, procedure.values):
+            for name, spec in kind.items():
+                if name in first:
+                    related = (Related(first[name], "first used here"),)
+                    message, hint = f"`{name}` names two things on this card", "give one of them another name"
+                    yield error("same-name", message, spec.place, hint, related)
+                elif name in LOCAL_AXES and any(name in reading.each for reading in procedure.readings.values()):
+                    message, hint = f"`{name}` is what readings of this card are over", "give it another name"
+                    yield error("same-name", message, spec.place, hint)
+                first.setdefault(name, spec.place)
 
 
 def shown_units(context: Context) -> Iterator[Problem]:

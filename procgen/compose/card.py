@@ -101,12 +101,18 @@ def _asked(speaker: Speaker) -> Iterator[str]:
 
 def formulas_of(card: Procedure) -> Iterator[Formula]:
     """Every formula that has a say in what the card shows."""
+    found: list[Formula | None] = []
     for value in card.values.values():
         limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
-        yield from (f for f in (value.formula, value.when, *limits) if f is not None)
+        found += (value.formula, value.when, *limits)
+    for reading in card.readings.values():
+        found += (reading.when, reading.at, reading.expect.near if reading.expect is not None else None)
     for decision in card.decisions.values():
-        yield from (branch.when for branch in decision.branches if branch.when is not None)
-    yield from (step.when for step in card.steps if step.when is not None)
+        impossible = (formula for formula, _ in decision.impossible)
+        found += (decision.when, *(branch.when for branch in decision.branches), *impossible)
+    found += (step.when for step in card.steps)
+    found += (card.hold.when,) if card.hold is not None else ()
+    yield from (formula for formula in found if formula is not None)
 
 
 def _hold(procedure: Procedure, speaker: Speaker) -> Hold | None:

@@ -39,7 +39,6 @@ class Lexicon:
         self.meanings = Names(lexicons.workshop, procedure, lexicons.procedures)
         self._types: dict[str, Type | None] = {}
         self._open: list[str] = []
-        self.cycles: dict[str, tuple[str, ...]] = {}
 
     def type_of(self, name: str) -> Type | None:
         meaning = self.meanings.get(name)
@@ -91,8 +90,7 @@ class Lexicon:
     def _value(self, name: str, spec: ValueSpec) -> Type | None:
         if spec.formula is None:
             return Type("number", spec.fixed.dimension, axes=spec.each) if spec.fixed is not None else None
-        if name in self._open:
-            self.cycles[name] = tuple(self._open[self._open.index(name) :])
+        if name in self._open:  # it needs itself, which is told elsewhere
             return None
         self._open.append(name)
         try:
