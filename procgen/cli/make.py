@@ -17,7 +17,16 @@ from procgen.make.whole import inputs, outputs
 
 
 def run(words: Namespace) -> int:
-    order = Order(
+    order = order_of(words)
+    watch = Watch(words.given, cache(), inputs(order))
+    done, said = build(order, words.faces)
+    if done == SOUND and not order.is_shard:
+        watch.settle(outputs(order), inputs(order), said)
+    return done
+
+
+def order_of(words: Namespace) -> Order:
+    return Order(
         root=words.workshop,
         out=words.out or words.workshop / "site",
         cache=Path(cache()),
@@ -30,27 +39,29 @@ def run(words: Namespace) -> int:
         workers=words.workers,
         shard=words.shard,
     )
-    watch = Watch(words.given, cache(), inputs(order))
+
+
+def build(order: Order, faces: bool) -> tuple[int, str]:
+    """Exit code, and all that was said of a sound build. `faces`: of each card's faces too."""
     try:
         made = make(order, read, Bar())
     except UnknownName as unknown:
         print(f"procgen make: {unknown}", file=sys.stderr)
-        return USAGE
+        return USAGE, ""
     except NoLayout as missing:
         print(f"procgen make: {missing}", file=sys.stderr)
-        return PROBLEMS
-    said = told((one for one in made.problems if words.faces or one.code != "faces"), made.sources)
+        return PROBLEMS, ""
+    said = told((one for one in made.problems if faces or one.code != "faces"), made.sources)
     print(said, end="", file=sys.stderr)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)
-        return PROBLEMS
+        return PROBLEMS, ""
     if made.slow:
         print(f"procgen make: {made.slow}", file=sys.stderr)
-    summary = f"{f'shard {words.shard[0]}/{words.shard[1]}' if order.is_shard else order.out}: {_summary(made)}\n"
+    which, parts = order.shard
+    summary = f"{f'shard {which}/{parts}' if order.is_shard else order.out}: {_summary(made)}\n"
     print(summary, end="", file=sys.stderr)
-    if not order.is_shard:
-        watch.settle(outputs(order), inputs(order), said + summary)
-    return SOUND
+    return SOUND, said + summary
 
 
 def _summary(made: Made) -> str:

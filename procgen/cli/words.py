@@ -29,17 +29,11 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("--lines", action="store_true", help="one line a problem, for editors")
 
     make = commands.add_parser("make", help="check, then make the site and the cards")
-    _workshop(make)
-    make.add_argument("--card", action="append", default=[], metavar="CARD", help="only this card's PDF (repeatable)")
-    make.add_argument("--family", action="append", default=[], metavar="F", help="only this family's PDFs (repeatable)")
-    make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
-    make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
-    make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
-    make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
-    make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
-    make.add_argument("--out", type=_path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
-    make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
-    make.add_argument("--shard", type=_shard, default=(1, 1), metavar="K/N", help=SHARD)
+    _order(make)
+
+    watch = commands.add_parser("watch", help="make again whatever is edited, and serve it on this machine")
+    _order(watch)
+    watch.add_argument("--port", type=int, default=8000, help="0 for any that is free")
 
     trace = commands.add_parser("trace", help="where a number comes from, down to the YAML lines")
     _workshop(trace)
@@ -70,6 +64,21 @@ def parser() -> argparse.ArgumentParser:
 
 def _workshop(command: argparse.ArgumentParser) -> None:
     command.add_argument("--workshop", type=_path, default="", metavar="DIR", help="default: this directory")
+
+
+def _order(make: argparse.ArgumentParser) -> None:
+    """What is to be made."""
+    _workshop(make)
+    make.add_argument("--card", action="append", default=[], metavar="CARD", help="only this card's PDF (repeatable)")
+    make.add_argument("--family", action="append", default=[], metavar="F", help="only this family's PDFs (repeatable)")
+    make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
+    make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
+    make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
+    make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
+    make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
+    make.add_argument("--out", type=_path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
+    make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")
+    make.add_argument("--shard", type=_shard, default=(1, 1), metavar="K/N", help=SHARD)
 
 
 def _path(text: str) -> Path:

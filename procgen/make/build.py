@@ -88,6 +88,7 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     decks = [
         compose_deck(checked.workshop, family, checked.context.benches[id])
         for id, family in checked.workshop.families.items()
+        if order.only != "cards" or not order.families or id in order.families
     ]
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:

@@ -26,8 +26,8 @@ def told(words: Sequence[str], cache: str) -> str | None:
         return None
     ages, _, said = rest.partition("\n\n")
     for line in ages.split("\n"):
-        age, _, name = line.partition(" ")
-        if age != _age(name):
+        then, _, name = line.partition(" ")
+        if then != age(name):
             return None
     return said
 
@@ -38,14 +38,14 @@ class Watch:
     def __init__(self, words: Sequence[str], cache: str, inputs: Iterable[str]) -> None:
         self._path = _path(words, cache)
         self._now = time_ns()
-        self._inputs = {name: _age(name) for name in inputs}
+        self._inputs = {name: age(name) for name in inputs}
 
     def settle(self, outputs: Iterable[str], inputs: Iterable[str], said: str) -> None:
         """Note a build that was sound, unless something was being edited."""
-        if list(inputs) != list(self._inputs) or any(self._is_fresh(age) for age in self._inputs.values()):
+        if list(inputs) != list(self._inputs) or any(self._is_fresh(then) for then in self._inputs.values()):
             return
-        ages = self._inputs | {name: _age(name) for name in outputs}
-        rest = "\n".join(f"{age} {name}" for name, age in ages.items()) + "\n\n" + said
+        ages = self._inputs | {name: age(name) for name in outputs}
+        rest = "\n".join(f"{then} {name}" for name, then in ages.items()) + "\n\n" + said
         if any("\n" in name for name in ages):
             return
         try:
@@ -57,11 +57,12 @@ class Watch:
         except OSError:
             return
 
-    def _is_fresh(self, age: str) -> bool:
-        return age != "-" and self._now - int(age.partition(",")[0]) < _FRESH
+    def _is_fresh(self, then: str) -> bool:
+        return then != "-" and self._now - int(then.partition(",")[0]) < _FRESH
 
 
-def _age(name: str) -> str:
+def age(name: str) -> str:
+    """Times, size and inode of a file or folder; "-" where it isn't."""
     try:
         found = os.stat(name)
     except OSError:

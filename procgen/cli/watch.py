@@ -1,0 +1,51 @@
+"""`procgen watch`: make again whatever is edited, and serve it on this machine."""
+
+from __future__ import annotations
+
+import multiprocessing
+import sys
+from argparse import Namespace
+from importlib import import_module
+from multiprocessing import Process
+from threading import Thread
+from time import perf_counter, sleep
+
+from procgen.cli import SOUND, USAGE
+from procgen.cli.make import build, order_of
+from procgen.make.order import Order
+from procgen.make.pool import FORKS
+from procgen.make.watching import edits, server
+from procgen.make.whole import inputs
+
+LOOK = 0.2  # s, between two looks
+
+
+def run(words: Namespace) -> int:
+    order = order_of(words)
+    try:
+        serving = server(order.out, words.port)
+    except OSError as taken:
+        print(f"procgen watch: port {words.port}: {taken.strerror}; name another with --port", file=sys.stderr)
+        return USAGE
+    if FORKS:
+        multiprocessing.set_start_method("fork", force=True)
+        for needed in ("procgen.paper.press", "procgen.web"):
+            import_module(needed)  # so that builds find it there when they are forked
+        Process(target=serving.serve_forever, daemon=True).start()
+    else:
+        Thread(target=serving.serve_forever, daemon=True).start()
+    print(f"http://127.0.0.1:{serving.server_address[1]}/  (Ctrl-C ends it)", file=sys.stderr)
+    for changed in edits(lambda: inputs(order), lambda: sleep(LOOK)):
+        if changed:
+            print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
+        begun = perf_counter()
+        process = Process(target=_build, args=(order, words.faces))  # a crash in it ends nothing, and nothing is left
+        process.start()
+        process.join()
+        if process.exitcode == SOUND:
+            print(f"made in {perf_counter() - begun:.1f} s", file=sys.stderr)
+    return SOUND
+
+
+def _build(order: Order, faces: bool) -> None:
+    sys.exit(build(order, faces)[0])
