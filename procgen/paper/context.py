@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, TEXT
 from procgen.draw.svg import NoRoom
-from procgen.model.card import Card, Shop
+from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import BOXES_AT_MOST, Fit
 from procgen.paper.qr import qr
@@ -19,12 +19,18 @@ from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
 from procgen.paper.words import NBSP
 
+_MM = 25.4 / 72
 _TITLE_ENDS = re.compile(r"\.?</title>\s*<desc>")
 Draw = Callable[[object, float, float, str], str]
 """scene, width that there is (mm), type size (pt), theme's name -> SVG; NoRoom where it cannot be drawn so"""
 
+Sign = Callable[[str, float, str], str]
+"""number, side (mm), theme's name -> SVG, "" for a sign that is not drawn"""
 
-def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, draw: Draw) -> dict[str, Any]:
+
+def context(
+    card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, draw: Draw, sign: Sign
+) -> dict[str, Any]:
     """Names for `cards/card.html`. `least_title`: the title's floor, pt; `undrawn`: drawings that had no room."""
     title_size = fit.title(card.title, fit.sizes.title, least_title)
     address, code, side = _address(card, shop, theme)
@@ -43,6 +49,8 @@ def context(card: Card, shop: Shop, fit: Fit, theme: Theme, least_title: float, 
         "value_table": fit.value_table,
         "tables_of": lambda grid, key: tables(grid, fit, key),
         "arms_of": lambda path: arms(path, fit),
+        "signs_of": lambda panel: _signs(panel, fit, theme, sign),
+        "sign_pitch": round(_sign_side(fit) + 0.6, 2),
         "hold_beside": fit.hold_beside,
         "reading_count": fit.reading_count,
         "boxes_at_most": BOXES_AT_MOST,
@@ -62,6 +70,19 @@ def _drawings(card: Card, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str,
         else:
             drawings[key] = Markup(_described(svg.replace("\u202f", NBSP)))  # no face has the narrow space
     return drawings, undrawn
+
+
+def _sign_side(fit: Fit) -> float:
+    """As high as the strip that the signal word stands on, mm."""
+    return 1.08 * fit.sizes.value * _MM
+
+
+def _signs(panel: Panel, fit: Fit, theme: Theme, sign: Sign) -> list[Markup]:
+    """As many of a caution's signs as there is room for beside its word."""
+    side = _sign_side(fit)
+    taken = fit.width(panel.level, HEAD, fit.sizes.value) + side + 8.0  # the alert symbol, and what keeps them apart
+    drawn = [svg for number in panel.symbols if (svg := sign(number, side, theme.name))]
+    return [Markup(svg) for svg in drawn[: max(int((fit.page.across - taken) / (side + 0.6)), 0)]]
 
 
 def _described(svg: str) -> str:

@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, Fonts
+from procgen.draw.signs import Signs
 from procgen.draw.svg import Drawer
 from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
@@ -93,6 +94,7 @@ class Press:
     def __init__(self, fonts: Fonts, templates: Sequence[Path], draw: Draw | None = None) -> None:
         self._fonts = fonts
         self._draw = draw or Drawer(fonts, templates)
+        self._signs = Signs(templates)
         self._engine = Engine(fonts)
         self._settings: dict[tuple[Stock, ReadFrom, str, float], _Setting] = {}
         self._jinja = Environment(
@@ -195,7 +197,7 @@ class Press:
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
         setting = self._setting(order, minutes)
         least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
-        names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw)
+        names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw, self._signs.draw)
         drawings = {key: Markup(hollow(svg)) for key, svg in names["drawings"].items()}
         sized = {"drawings": drawings, "scale": Markup(hollow(names["scale"])), "qr": Markup(hollow(names["qr"]))}
         page_css = names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}"
