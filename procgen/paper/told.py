@@ -141,7 +141,7 @@ def stranger(card: Card, family: str) -> Problem:
 
 def no_sheet(stock: Stock, sheets: Sheets) -> Problem:
     """That cards do not fit on a sheet; an error where the shop named the paper."""
-    fold = ", side by side with their backs" if sheets.duplex == "fold" else ""
+    fold = " side by side with their backs" if sheets.duplex == "fold" else ""
     size = f"{stock.width:g} × {stock.height:g} mm"
     if sheets.paper:
         width, height = PAPERS[sheets.paper]
