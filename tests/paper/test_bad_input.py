@@ -72,5 +72,7 @@ def test_how_many_faces_and_why(press: Press, stock: str, why: str) -> None:
     one = press.card(card, SHOP, STOCKS[stock], READ_FROM)
     note = told.faces(card, one.faces, one.sizes, READ_FROM)
     assert not note.is_error
-    assert note.message.startswith(f"card {card.id}: {one.faces} face{'s' * (one.faces > 1)}; steps in {one.sizes.step:g} pt ")
+    assert note.message.startswith(
+        f"card {card.id}: {one.faces} face{'s' * (one.faces > 1)}; steps in {one.sizes.step:g} pt "
+    )
     assert note.message.endswith(why)
