@@ -8,6 +8,7 @@ from procgen.compose import Bench, benches, compose_card, stage_of
 from procgen.compose.card import speaker_for
 from procgen.compose.revision import dump
 from procgen.compose.spoken import Speaker
+from procgen.files.reporters import as_lines
 from procgen.load.workshop import load_workshop
 from procgen.model.card import Card
 from procgen.model.workshop import Workshop
@@ -27,8 +28,9 @@ def shed(root: Path, files: Files | None = None) -> Workshop:
         (root / path).parent.mkdir(parents=True, exist_ok=True)
         (root / path).write_text(dedent(text), encoding="utf-8")
     loaded = load_workshop(root, Path.read_bytes)
+    wrong = [problem for problem in loaded.problems if problem.is_error]
+    assert not wrong, as_lines(wrong)
     assert loaded.workshop is not None
-    assert [str(problem) for problem in loaded.problems if problem.is_error] == []
     return loaded.workshop
 
 
