@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from procgen.compose.scope import CardScope
-from procgen.compose.spoken import Speaker
+from procgen.compose.spoken import Bound, Speaker
 from procgen.formula import Cell, Spread, State, evaluate
 from procgen.formula.fold import Folded, fold
 from procgen.formula.tree import cell_json, to_json
@@ -70,11 +70,11 @@ class Trees:
 class Marking(Speaker):
     """Leaves a mark for what waits for readings, so that the page can fill it in."""
 
-    def fill(self, name: str) -> Prose:
+    def fill(self, name: str, bound: Bound | None = None) -> Prose:
         cells = self.first.whole(name).cells.values()
         if any(cell.state is State.WANTING for cell in cells):
             return (Run(f"\x02{name}\x03", figure=True),)
-        return super().fill(name)
+        return super().fill(name, bound)
 
 
 def parts(text: str) -> Json:

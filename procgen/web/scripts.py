@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 CORE = (
     "numbers.js", "cells.js", "operations.js", "evaluate.js", "readings.js", "scope.js", "verdicts.js", "bench.js",
 )  # fmt: skip

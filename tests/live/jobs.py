@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
 from dataclasses import replace
 from random import Random
 from typing import Any
 
 from procgen.compose import judge
+from procgen.files.checking import schema_problems
 from procgen.files.quantities import bare_units
 from procgen.files.reading import read
 from procgen.load.job import load_job
@@ -19,7 +19,6 @@ from procgen.model.job import Job
 from procgen.model.procedure import Procedure, Reading
 from procgen.model.verdict import Judged
 from procgen.model.workshop import Workshop
-from procgen.files.checking import schema_problems
 
 Content = dict[str, Any]
 UNITS = {

@@ -138,8 +138,10 @@ class Maker:
 
 ANSWER = """
 function answer({ tree, spreads, bound, keep, guard }) {
-  const made = Object.fromEntries(Object.entries(spreads).map(([name, [axes, cells]]) => [name, Cells.spread(axes, cells)]))
-  const scope = { spread: (name, bound) => Cells.picked(made[name], bound), members: axis => ({ p: ["1", "2", "3"], q: ["x", "y"] })[axis] }
+  const spread = ([name, [axes, cells]]) => [name, Cells.spread(axes, cells)]
+  const made = Object.fromEntries(Object.entries(spreads).map(spread))
+  const members = { p: ["1", "2", "3"], q: ["x", "y"] }
+  const scope = { spread: (name, bound) => Cells.picked(made[name], bound), members: axis => members[axis] }
   const doubt = guard === null ? null : cell => guard * Math.hypot(...Object.values(cell.moves))
   const found = Evaluate(tree, scope, bound, keep, doubt)
   return [found.axes, Cells.entries(found)]
