@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from small_shed import card_file, lines, shed, shop, speaker, teal
 from small_shed import card as composed
+from small_shed import card_file, lines, shed, shop, speaker, teal
 
 from procgen.compose.spoken import Speaker, default_show
 from procgen.formula import known
