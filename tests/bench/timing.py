@@ -1,33 +1,12 @@
-"""Whole processes, timed in pairs."""
+"""Whole processes, timed."""
 
 from __future__ import annotations
 
 import os
 import subprocess
 import sys
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from statistics import median
+from collections.abc import Mapping, Sequence
 from time import perf_counter
-
-Timed = Callable[[], float]
-
-
-@dataclass(frozen=True)
-class Ratio:
-    """Of one process's time to another's, over several rounds; `seconds`: medians of the two."""
-
-    ratios: tuple[float, ...]
-    seconds: tuple[float, float]
-
-    def __str__(self) -> str:
-        return f"{median(self.ratios):.3g} ({min(self.ratios):.3g}–{max(self.ratios):.3g})"
-
-
-def pairs(one: Timed, other: Timed, rounds: int) -> Ratio:
-    """A B A B ...: what else the machine does hits both alike."""
-    found = [(one(), other()) for _ in range(rounds)]
-    return Ratio(tuple(a / b for a, b in found), (median(a for a, _ in found), median(b for _, b in found)))
 
 
 def run(words: Sequence[str], env: Mapping[str, str] | None = None, cwd: str | None = None) -> tuple[float, int]:

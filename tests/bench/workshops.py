@@ -53,15 +53,14 @@ def first_family(root: Path) -> Path:
 
 
 def edit_family(root: Path, turn: int) -> None:
-    """Another bore for one family: every card of its deck may change."""
+    """Another bore and other words under the name of one family, so that every card of its deck changes."""
     path = first_family(root)
-    path.write_text(
-        _BORE.sub(lambda found: f"{found[1]}{float(found[2]) + 0.01 * (turn % 7):.2f}", path.read_text(), count=1)
-    )
+    path.write_text(_BORE.sub(lambda found: f"{found[1]}{float(found[2]) + 0.01:.2f}", path.read_text(), count=1))
+    edit_words(root, turn)
 
 
-def edit_card(root: Path, turn: int) -> None:
-    """Another remark on one card of one family."""
+def edit_words(root: Path, turn: int) -> None:
+    """Other words under the name of one family."""
     path = first_family(root)
     text = path.read_text()
     path.write_text(re.sub(r"^(describe: .*?)( \d+)?$", rf"\g<1> {turn}", text, count=1, flags=re.MULTILINE))
