@@ -161,6 +161,16 @@ class Before:
 
 
 @dataclass(frozen=True, slots=True)
+class CoverRow:
+    """One row of the cover: a name, a word, a bar for what was measured, and where or why."""
+
+    name: str
+    word: str
+    line: Line | None
+    where: str
+
+
+@dataclass(frozen=True, slots=True)
 class Packet:
     id: str
     title: str
@@ -172,6 +182,7 @@ class Packet:
     is_settled: bool
     sentence: str
     progress: tuple[Progress, ...]
+    cover: tuple[CoverRow, ...]
     findings: tuple[Finding, ...]  # what needs somebody first
     queries: tuple[str, ...]  # readings that look like a slip
     shells_out: tuple[str, ...]

@@ -9,6 +9,7 @@ from procgen.compose.deck import compose_deck
 from procgen.compose.jobs import job_bench
 from procgen.compose.packet.buying import purchases
 from procgen.compose.packet.counts import plug_counts
+from procgen.compose.packet.cover import cover
 from procgen.compose.packet.grouping import findings
 from procgen.compose.packet.history import befores
 from procgen.compose.packet.maps import bore_maps
@@ -37,6 +38,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
     buy = purchases(found, speakers, job.shelf)
     asked = needed(_to_read(stages), speakers)
     judged = Judged(job, found)
+    grouped = findings(found, {card.id: (card.stage.number, card.title) for card in cards})
     packet = Packet(
         id=job.id,
         title=job.title or job.id,
@@ -48,7 +50,8 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
         is_settled=judged.is_settled,
         sentence=_sentence(found, stages),
         progress=stages,
-        findings=findings(found, {card.id: (card.stage.number, card.title) for card in cards}),
+        cover=tuple(cover(grouped, stages, buy)),
+        findings=grouped,
         queries=tuple(_queries(readings, speakers)),
         shells_out=tuple(_shells_out(buy)),
         purchases=buy,
