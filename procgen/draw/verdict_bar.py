@@ -40,6 +40,17 @@ def verdict_bar(line: Line, width: float, theme: str = "colour") -> str:
     )
 
 
+def taken_arm(width: float, theme: str = "colour") -> str:
+    """The way that was taken: out of the line by 45°, and a blunt end."""
+    inks, level = THEMES[theme], HEIGHT * 0.7
+    arm = f"M0.6 0V{number(level - 2.2)}L2.8 {number(level)}H{number(width - 0.6)}"
+    parts = [_path(arm, inks.accent, 1.0), _path(f"M{number(width - 0.6)} {number(level - 2.6)}v5.2", inks.accent, 1.2)]
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{number(width)}mm" height="{HEIGHT}mm" '
+        f'viewBox="0 0 {number(width)} {HEIGHT}"><title>decided</title>{"".join(parts)}</svg>'
+    )
+
+
 def _hatch(bar: Bar, width: float, colour: str) -> list[str]:
     """Beyond each limit, at 45°."""
     spans = []

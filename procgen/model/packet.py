@@ -183,6 +183,7 @@ class Packet:
     sentence: str
     progress: tuple[Progress, ...]
     cover: tuple[CoverRow, ...]
+    order: tuple[tuple[int, str], ...]  # the purchases for the cover: how many, and what in which sizes
     findings: tuple[Finding, ...]  # what needs somebody first
     queries: tuple[str, ...]  # readings that look like a slip
     shells_out: tuple[str, ...]

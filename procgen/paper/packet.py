@@ -12,10 +12,11 @@ from markupsafe import Markup
 
 from procgen.draw.fonts import TEXT, Fonts
 from procgen.draw.svg import Drawer
-from procgen.draw.verdict_bar import verdict_bar
+from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.files.problems import Place, Problem, error
 from procgen.model.card import Shop
-from procgen.model.packet import WAITING, Line, Packet, SheetTable
+from procgen.model.packet import WAITING, Packet, SheetTable
+from procgen.model.scene import Scene
 from procgen.model.verdict import CLEAR, CLOSE, PERSON
 from procgen.paper import shapes, words
 from procgen.paper.engine import Engine, listening
@@ -28,7 +29,7 @@ from procgen.paper.theme import THEMES
 HAND = 500.0  # mm from the eye
 WANTED = 17.0  # minutes of arc of its text
 SIDE = 15.0  # mm, margin
-BAR = 40.0  # mm
+BAR, MAP_BAR = 40.0, 30.0  # mm
 BOX, LETTER, TICK, HOLD = (42.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
 _MM = 25.4 / 72
 
@@ -84,7 +85,7 @@ class PacketPress:
         colours, across = THEMES[theme], paper[0] - 2 * SIDE
         address = f"{shop.site.rstrip('/')}/{packet.address}/" if shop.site else f"{packet.address}/index.html"
         code, side = qr(address, colours.ink) if shop.site else ("", 0.0)
-        wide = across / 2 - 4
+        wide = across / 2 - 10
         return {
             "packet": packet,
             "shop": shop,
@@ -92,8 +93,10 @@ class PacketPress:
             "c": colours,
             "s": self._sizes,
             "scale": Markup(stages(packet, across, self._sizes["text"], self._fonts, colours)),
-            "bar": lambda line: self._bar(line, theme),
+            "bar": lambda line, width=BAR: Markup(verdict_bar(line, width, theme)),
+            "arm": Markup(taken_arm(BAR, theme)),
             "bar_width": BAR,
+            "map_bar": MAP_BAR,
             "qr": Markup(code),
             "qr_side": side,
             "address": address.removeprefix("https://"),
@@ -105,12 +108,8 @@ class PacketPress:
             **_boxes(colours.accent),
         }
 
-    @staticmethod
-    def _bar(line: Line, theme: str) -> Markup:
-        return Markup(verdict_bar(line, BAR, theme))
-
-    def _drawing(self, scene: object, width: float, theme: str) -> Markup:
-        svg = self._draw(scene, width, self._sizes["small"], theme)
+    def _drawing(self, scene: Scene, width: float, theme: str) -> Markup:
+        svg = self._draw.svg(scene, width, self._sizes["small"], theme, caption=False)
         return Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
 
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:

@@ -9,10 +9,11 @@ from procgen.compose.deck import compose_deck
 from procgen.compose.jobs import job_bench
 from procgen.compose.packet.buying import purchases
 from procgen.compose.packet.counts import plug_counts
-from procgen.compose.packet.cover import cover
+from procgen.compose.packet.cover import cover, order
 from procgen.compose.packet.grouping import findings
 from procgen.compose.packet.history import befores
 from procgen.compose.packet.maps import bore_maps
+from procgen.compose.packet.members import together
 from procgen.compose.packet.progress import progress
 from procgen.compose.packet.sheets import needed, sheet
 from procgen.compose.readings import Readings
@@ -51,6 +52,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
         sentence=_sentence(found, stages),
         progress=stages,
         cover=tuple(cover(grouped, stages, buy)),
+        order=tuple(order(buy)),
         findings=grouped,
         queries=tuple(_queries(readings, speakers)),
         shells_out=tuple(_shells_out(buy)),
@@ -101,7 +103,12 @@ def _to_read(stages: Sequence[Progress]) -> Iterator[str]:
 
 def _shells_out(buy: Sequence[Purchase]) -> Iterator[str]:
     """What is replaced, and so must come out, wherever it lies."""
-    yield from (f"{one.item}s: {one.whose}" for one in buy if "shell" in one.item and one.whose)
+    found: dict[str, list[str]] = {}
+    for one in buy:
+        if "shell" in one.item and one.whose:
+            found.setdefault(one.item.partition(",")[0], []).append(one.whose)
+    for item, whose in found.items():
+        yield f"{item}s: {together(whose)}"
 
 
 def _rule(guard: float) -> str:

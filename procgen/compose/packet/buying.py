@@ -9,6 +9,7 @@ from procgen.compose.packet.members import called
 from procgen.compose.scope import CardScope, picked
 from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import Cell, State
+from procgen.model.card import plain
 from procgen.model.job import Part
 from procgen.model.packet import Purchase
 from procgen.model.procedure import Buy
@@ -70,7 +71,8 @@ def _sizes(buy: Buy, bound: Mapping[str, str], speaker: Speaker) -> Iterator[Siz
     spread = picked(scope.whole(buy.size), {a: m for a, m in bound.items() if a in scope.whole(buy.size).axes})
     for index, cell in spread.cells.items():
         of = (axis_word(spread.axes[0]), *index) if index else ()
-        yield of, _number(cell), speaker.in_words(buy.size, cell)
+        own = {**bound, **dict(zip(spread.axes, index, strict=True))}
+        yield of, _number(cell), plain(speaker.fill(buy.size, own))
 
 
 def _number(cell: Cell) -> float | None:
@@ -86,4 +88,4 @@ def _purchase(item: str, size: str, wanted: _Wanted, shelf: Mapping[str, Part]) 
 def _same(part: Part, item: str, size: float | None) -> bool:
     stated = next((q for q in (part.oversize, part.undersize, part.size) if isinstance(q, Quantity)), None)
     sizes_agree = size is None or (stated is not None and equal(stated.value, size, LENGTH))
-    return part.kind.replace("_", " ") == item and sizes_agree
+    return part.kind.replace("_", " ") == item.partition(",")[0] and sizes_agree

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from procgen.model.packet import WAITING, CoverRow, Finding, Line, Progress, Purchase
 from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, OUTSIDE, PERSON, TOO_CLOSE, WANTING
 
-MOST = 12
-"""Rows that a cover takes with all else that stands on it."""
+MOST, LEAST = 14, 7
+"""Rows that a cover takes: at most, parts to order among them; at least for verdicts."""
 
 
 def cover(found: Sequence[Finding], stages: Sequence[Progress], buy: Sequence[Purchase]) -> Iterator[CoverRow]:
-    """At most MOST rows, the most pressing first."""
+    """As many rows as a cover takes, the most pressing first."""
     begun = {one.card for one in stages if one.state != WAITING}
     rows = [
         *_lines((f for f in found if f.state == CLOSE), TOO_CLOSE),
@@ -21,7 +21,21 @@ def cover(found: Sequence[Finding], stages: Sequence[Progress], buy: Sequence[Pu
         *(_action(f) for f in _acts(found, buy)),
         *_lines((f for f in reversed(found) if f.state == CLEAR), INSIDE),
     ]
-    yield from rows[:MOST]
+    parts = len(list(order(buy)))
+    yield from rows[: max(MOST - parts - (2 if parts else 0), LEAST)]
+
+
+def order(buy: Sequence[Purchase]) -> Iterator[tuple[int, str]]:
+    """One row for each kind of part, with its sizes; those that the shelf has are not ordered."""
+    kinds: dict[str, list[Purchase]] = {}
+    for part in buy:
+        if part.count:
+            kinds.setdefault(part.item, []).append(part)
+    for item, parts in kinds.items():
+        sizes = [f"{part.count if len(parts) > 1 and part.count > 1 else ''} {part.size}".strip() for part in parts]
+        said = ", ".join(size for size in sizes if size)
+        shelf = sum(part.on_shelf for part in parts)
+        yield sum(part.count for part in parts), f"{item} {said}".strip() + (f"; {shelf} on the shelf" if shelf else "")
 
 
 def _acts(found: Sequence[Finding], buy: Sequence[Purchase]) -> Iterator[Finding]:
@@ -29,7 +43,7 @@ def _acts(found: Sequence[Finding], buy: Sequence[Purchase]) -> Iterator[Finding
     reasons = {part.why for part in buy}
     decided = [f for f in found if f.state in (CLEAR, PERSON)]
     first = [f for f in decided if f.state == PERSON or f"{f.card_title}: {f.action}" in reasons]
-    yield from first
+    yield from sorted(first, key=lambda f: (f.state != PERSON, -f.stage))
     yield from sorted((f for f in decided if f.whole and f not in first), key=lambda f: -f.stage)
 
 

@@ -11,6 +11,7 @@ from procgen.compose.readings import Reported
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker, default_show
 from procgen.formula import State
+from procgen.formula.words import lowered
 from procgen.load.job import depth_of
 from procgen.model.packet import BoreMap
 from procgen.model.procedure import Reading, ValueSpec
@@ -65,11 +66,13 @@ def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[V
     if scene is None:
         return None
     own = [v for v in verdicts if v.card == scope.procedure.id and v.member == cylinder]
+    lines = lines_of(own, "")
+    barred = {line.title for line in lines}
     return BoreMap(
         cylinder=cylinder,
         scene=scene,
-        sizes=tuple(_sizes(cylinder, speaker)),
-        lines=lines_of(own, ""),
+        sizes=tuple((title, size) for title, size in _sizes(cylinder, speaker) if lowered(title) not in barred),
+        lines=lines,
         verdict="; ".join(actions(v) if v.is_settled else v.state for v in own),
     )
 

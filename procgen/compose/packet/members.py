@@ -17,6 +17,14 @@ def called(each: str, members: Sequence[str]) -> str:
     return f"{each}{'' if len(named) == 1 else 's'} {runs(named)}"
 
 
+def together(said: Sequence[str]) -> str:
+    """Several single members as one: "cam bearings 1–3" of "cam bearing 1", "cam bearing 2", "cam bearing 3"."""
+    parted = [one.rpartition(" ") for one in said]
+    if len({each for each, _, _ in parted}) == 1 and not any(mark in one for one in said for mark in "–,"):
+        return called(parted[0][0], [member for _, _, member in parted])
+    return ", ".join(said)
+
+
 def runs(members: Sequence[str]) -> str:
     """Names in their order, three and more that count on drawn together."""
     said = []

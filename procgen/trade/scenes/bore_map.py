@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
-from procgen.model.scene import Area, Dimension, Label, Mark, Path, Scene, Shape, Spot
+from procgen.model.scene import Area, Arrow, Dimension, Label, Mark, Path, Scene, Shape, Spot
 from procgen.trade.scenes.bore import Travel
 from procgen.trade.scenes.view import box
 from procgen.units.printing import show_in, shown
@@ -17,6 +17,7 @@ from procgen.units.table import Unit
 PROPORTION = 0.62  # width of the plot to the depth of the bore
 GAP = 9.0  # mm from the plot to the dimension line
 STEPS = (0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0)  # mm between lines of the diameter's scale
+CLEAN_AT = 0.9  # share of ring travel at which that stands
 LINES = 4  # at most, of that scale
 INCH_STEPS = tuple(25.4 * step for step in (0.0001, 0.0002, 0.0005, 0.001, 0.002, 0.005, 0.01, 0.02))
 
@@ -62,7 +63,7 @@ def bore_map(profile: Profile, unit: Unit) -> Scene | None:
     if not sizes:
         return None
     plot = _plot(sizes, profile.travel.end)
-    texts = [f"{_text(s.depth, unit, '0.1 mm')}: {_pair(s, unit)}" for s in profile.stations]
+    texts = [f"{_depth(s.depth, unit)}: {_pair(s, unit)}" for s in profile.stations]
     return Scene(
         id=f"bore-map-{profile.id}",
         title=f"{profile.name}: sizes in {unit.symbol}",
@@ -84,7 +85,7 @@ def _sizes(profile: Profile) -> Iterator[float]:
     for station in (*profile.stations, *profile.before):
         yield from (size for size in (station.across, station.along) if size is not None)
     if any(s.across is not None or s.along is not None for s in profile.stations):
-        yield from (line[1] for line in (profile.limit, profile.clean) if line is not None)
+        yield from () if profile.limit is None else (profile.limit[1],)
         yield from () if profile.unworn is None else (profile.unworn,)
 
 
@@ -113,8 +114,10 @@ def _shapes(profile: Profile, plot: _Plot, unit: Unit) -> Iterator[Shape]:
     yield Path(((-GAP, 0), (width, 0)), "deck")
     yield Dimension((-GAP / 2, -travel.top), (-GAP / 2, -travel.bottom))
     for line in (profile.limit, profile.clean):
-        if line is not None:
+        if line is not None and plot.x(line[1]) <= width:
             yield Path(((plot.x(line[1]), -travel.top), (plot.x(line[1]), -travel.bottom)), "limit")
+    if profile.clean is not None and plot.x(profile.clean[1]) > width:
+        yield Arrow((width, _clean_at(travel)), 90.0)
     if len(before := _line(profile.before, "across", plot)) > 1:
         yield Path(before, "behind")
     if len(along) > 1:
@@ -154,17 +157,25 @@ def _labels(profile: Profile, plot: _Plot, unit: Unit) -> Iterator[Label]:
                 leader=False)  # fmt: skip
     yield Label((x, -(travel.bottom + travel.end) / 2), words=("unworn",), place="left", leader=False)
     for station in profile.stations:
-        depth = _text(station.depth, unit, "0.1 mm")
+        depth = _depth(station.depth, unit)
         apart = _apart(station)
         words = (f"at {depth}",) if apart is None else (f"at {depth}: {_text(apart, unit, '0.001 mm')}",)
         strong = apart is not None and apart == max(filter(None, map(_apart, profile.stations)), default=0.0)
         yield Label((plot.width, -station.depth), words=words, place="right", dot=False, strong=strong)
-    for line, share in ((profile.limit, 0.72), (profile.clean, 0.5)):
-        if line is not None:
+    for line, share in ((profile.limit, 0.74), (profile.clean, CLEAN_AT)):
+        if line is not None and plot.x(line[1]) > plot.width:
+            yield Label((plot.width, _clean_at(travel)), words=(line[0].replace("|", " "),), place="right", dot=False,
+                        strong=True)  # fmt: skip
+        elif line is not None:
             at = (plot.x(line[1]), -(travel.top + share * (travel.bottom - travel.top)))
             sides = ("left", "right", "above left", "above right", "below left", "below right")
             yield Label(at, words=tuple(line[0].split("|")), place="beside", sides=sides, dot=False, leader=False,
                         optional=True)  # fmt: skip
+
+
+def _clean_at(travel: Travel) -> float:
+    """The height of the arrow to a size beyond the scale."""
+    return -(travel.top + CLEAN_AT * (travel.bottom - travel.top))
 
 
 def _apart(station: Station) -> float | None:
@@ -177,6 +188,12 @@ def _fine(marks: list[float]) -> str:
     """As many decimals as tell the lines of the scale apart."""
     step = min((b - a for a, b in pairwise(marks)), default=0.01)
     return f"{Decimal(10) ** (Decimal(f'{step:.6f}').normalize().adjusted())} mm"
+
+
+def _depth(depth: float, unit: Unit) -> str:
+    """As a person wrote it: no nought behind the point in mm."""
+    text = _text(depth, unit, "0.1 mm")
+    return text.removesuffix(".0") if unit.symbol == "mm" else text
 
 
 def _pair(station: Station, unit: Unit) -> str:
