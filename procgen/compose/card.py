@@ -14,9 +14,10 @@ from procgen.compose.revision import revision
 from procgen.compose.scenes import all_scenes
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker
-from procgen.compose.steps import panels, step_items, waits_on
+from procgen.compose.steps import panels, step_items
+from procgen.compose.wording import waits_on
 from procgen.formula import State, names
-from procgen.model.card import Card, Hold, Origin, Stage
+from procgen.model.card import Card, Hold, Origin, Run, Stage
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Workshop
@@ -116,10 +117,12 @@ def formulas_of(card: Procedure) -> Iterator[Formula]:
 
 
 def _hold(procedure: Procedure, speaker: Speaker) -> Hold | None:
-    if procedure.hold is None or waits_on(procedure.hold.when, speaker) is None:
+    hold = procedure.hold
+    waits = waits_on(hold.when, speaker) if hold is not None else None
+    if hold is None or waits is None:
         return None
-    signers = ("fitter", "second")[: procedure.hold.signers]
-    return Hold(prose(procedure.hold.text.value, speaker.fill), signers)
+    only_if = (Run("If "), *waits, Run(": ")) if waits else ()
+    return Hold((*only_if, *prose(hold.text.value, speaker.fill)), ("fitter", "second")[: hold.signers])
 
 
 def _origins(speaker: Speaker) -> Mapping[str, Origin]:

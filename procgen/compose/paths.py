@@ -7,7 +7,7 @@ from functools import partial
 
 from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.spoken import Bound, Speaker, axis_word
-from procgen.compose.wording import conditions, one_line
+from procgen.compose.wording import conditions, one_line, only_if_said
 from procgen.formula import Cell, State, names
 from procgen.formula.fold import simplified
 from procgen.model.card import Arm, Conclusion, Path, Prose, Run, plain
@@ -17,12 +17,13 @@ from procgen.model.procedure import Branch, Decision
 SETTLED, NEVER = True, False
 
 
-def decision_item(decision: Decision, speaker: Speaker) -> Path | Conclusion | None:
-    """The decision for this family; None where a trait excludes it."""
+def decision_item(decision: Decision, speaker: Speaker, waits: Prose = ()) -> Path | Conclusion | None:
+    """The decision for this family; None where a trait excludes it. `waits`: what its whole step waits on already."""
     if not _there(decision, speaker):
         return None
     branches = list(_live(decision, speaker))
     each = f"each {axis_word(decision.each[0])}" if decision.each else ""
+    only_if = only_if_said(decision.when, speaker, waits, decision.each)
     if len(branches) == 1 and branches[0][1] is SETTLED:
         branch = branches[0][0]
         action, detail = action_and_detail(branch, speaker)
@@ -30,7 +31,7 @@ def decision_item(decision: Decision, speaker: Speaker) -> Path | Conclusion | N
     return Path(
         decision.name,
         decision.title,
-        each,
+        ", ".join(part for part in (each, only_if) if part),
         tuple(_arm(branch, left, decision, speaker) for branch, left in branches),
         tuple(_waits_for(branches, speaker)),
     )

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from procgen.compose.spoken import Speaker, axis_word
+from procgen.formula import Cell
+from procgen.formula.fold import simplified
 from procgen.formula.words import Clause, Figured, alternatives
 from procgen.load.names import FamilyName
-from procgen.model.card import Prose, Run
-from procgen.model.formula import Expr
+from procgen.model.card import Prose, Run, plain
+from procgen.model.formula import Among, Expr, Formula, Name
 from procgen.model.procedure import Decision, Reading
 from procgen.model.workshop import Trait
 
@@ -58,6 +60,43 @@ def one_line(tree: Expr, speaker: Speaker, each: tuple[str, ...] = ()) -> Prose:
         for place, clause in enumerate(clauses):
             runs += [Run(" and "), *clause] if place else clause
     return tuple(runs)
+
+
+def waits_on(when: Formula | None, speaker: Speaker, each: tuple[str, ...] = ()) -> Prose | None:
+    """None where the family's layout excludes it; else what it still depends on, () for nothing.
+
+    What depends on a trait that is not yet known stands: leaving it out could cost the engine.
+    """
+    if when is None:
+        return ()
+    left = {variant: simplified(when.tree, scope) for variant, scope in speaker.scopes.items()}
+    there = {variant: one for variant, one in left.items() if not isinstance(one, Cell) or one.holds}
+    if not there:
+        return None
+    waiting = next((one for one in there.values() if not isinstance(one, Cell)), None)
+    said = () if waiting is None else _outcome(waiting, speaker, each)
+    if len(there) == len(left):
+        return said
+    which = Run(f"it is the {' or '.join(there)}")
+    return (which, Run(" and "), *said) if said else (which,)
+
+
+def only_if_said(when: Formula | None, speaker: Speaker, waits: Prose, each: tuple[str, ...]) -> str:
+    """What something on a card waits on, within its title: "if “bore”"; "" for nothing, or for what `waits` says."""
+    said = waits_on(when, speaker, each)
+    return f"if {plain(said)}" if said and said != waits else ""
+
+
+def _outcome(tree: Expr, speaker: Speaker, each: tuple[str, ...]) -> Prose:
+    """A condition as the first words of what waits on it: of a decision the outcome alone, which the reader has just
+    come to.
+    """
+    if isinstance(tree, Among) and isinstance(tree.of, Name):
+        name = tree.of.name
+        if isinstance(speaker.meaning(name).spec, Decision):
+            words = dict.fromkeys(f"“{speaker.word(name, word)}”" for word in tree.words)
+            return (Run("not " * tree.negated + " or ".join(words)),)
+    return one_line(tree, speaker, each)
 
 
 def _prose(clause: Clause) -> Prose:
