@@ -12,7 +12,9 @@ from reading import read, squeezed
 from procgen.compose.revision import dump
 from procgen.model.card import Card, Deck, Origin, Run, plain
 
-UNSEEN = {"id", "step", "family", "name", "symbols", "state", "scenes", "drawings", "level", "taken", "stations_unit"}
+UNSEEN = {
+    "id", "step", "family", "name", "symbols", "state", "scenes", "drawings", "level", "taken", "stations_unit", "live",
+}  # fmt: skip
 """Names for machines, and the numbers of signs, which are drawn or left out but never read."""
 
 
