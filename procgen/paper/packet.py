@@ -109,7 +109,7 @@ class PacketPress:
         }
 
     def _drawing(self, scene: Scene, width: float, theme: str) -> Markup:
-        svg = self._draw.svg(scene, width, self._sizes["small"], theme, caption=False)
+        svg = self._draw.svg(scene, width, self._sizes["small"], theme, caption="")
         return Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
 
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:
