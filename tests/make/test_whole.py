@@ -139,6 +139,15 @@ def test_a_crash_names_its_card_and_leaves_the_old(root: Path, monkeypatch: pyte
     assert sorted(path.name for path in root.parent.iterdir()) == ["cache", "other", "shop", "site"]
 
 
+def test_what_makes_printing_slow_is_told(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("procgen.make.native.has_subset", lambda: False)
+    slow = made(root).slow
+    assert "libharfbuzz-subset" in slow
+    assert "doubles" in slow
+    shutil.rmtree(root.parent / "site")
+    assert made(root).slow == ""  # nothing was printed, so nothing was slow
+
+
 def test_an_age_is_noted_and_any_change_seen(tmp_path: Path) -> None:
     one, other = tmp_path / "one", tmp_path / "other"
     for path in (one, other):
