@@ -53,7 +53,8 @@ def shown_units(context: Context) -> Iterator[Problem]:
             if value.show.unit.dimension != found.dimension:
                 says, is_ = name_of(value.show.unit.dimension), name_of(found.dimension)
                 message = f"`{value.name}` is shown as {_a(says)}, and its formula gives {_a(is_)}"
-                yield error("show-unit", message, value.place, "change the unit in `show`, or the formula")
+                hint = "change the unit in `show`, or the formula"
+                yield error("show-unit", message, value.show_place or value.place, hint)
 
 
 def _asked(procedure: Procedure, lexicon: Lexicon) -> Iterator[Asked]:

@@ -96,7 +96,8 @@ def _grid(grid: Grid) -> Iterator[str]:
 
 def _box(box: Box) -> Iterator[str]:
     yield f"  read {box.title} [{box.unit or ' / '.join(words for _, words in box.choices)}]"
-    for part in (box.gauge, box.where, box.how, box.expect, ", ".join(box.members)):
+    whose = f"each {box.member_word}: {', '.join(box.members)}".rstrip(": ") if box.member_word else ""
+    for part in (box.gauge, box.where, box.how, box.expect, whose):
         if part:
             yield f"    {part}"
     if box.stations:

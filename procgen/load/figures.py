@@ -38,7 +38,7 @@ def changed_value(base: ValueSpec, spec: Cursor, place: Place, reader: Reader) -
         if key in given:
             changes[key] = word(given[key])
     if "show" in given:
-        changes["show"] = reader.show(given["show"])
+        changes |= {"show": reader.show(given["show"]), "show_place": given["show"].place}
     if "limits" in given:
         least, most = (reader.formula(given["limits"].get(side)) for side in ("min", "max"))
         changes["limits"] = Limits(least, most) if least or most else None

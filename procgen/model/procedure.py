@@ -40,6 +40,7 @@ class ValueSpec:
     limits: Limits | None = None
     when: Formula | None = None
     because: str = ""  # for an estimate: what it leaves out
+    show_place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)

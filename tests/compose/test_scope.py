@@ -68,7 +68,7 @@ def test_what_the_family_does_not_state_is_not_yet_known_and_says_so(tmp_path: P
     for name in ("geometry.stroke", "half", "way"):
         assert one(scope, name).state is State.UNKNOWN
         assert one(scope, name).because == {"geometry.stroke"}
-    assert one(scope, "built.geometry.stroke").because == {"built.geometry.stroke"}
+    assert one(scope, "built.geometry.stroke").because == {"geometry.stroke"}
 
 
 def test_what_is_read_at_the_stand_is_wanting(tmp_path: Path) -> None:

@@ -16,5 +16,5 @@ def test_only_what_differs_is_told() -> None:
     assert list(differences("wear", known["teal"], known["teal"])) == []
     told = [line for line in differences("wear", known["teal"], known["smew"]) if line[:1] in "+-" and line]
     assert told[:2] == ["- Teal, inline two, iron block", "+ Smew, inline three, iron block"]
-    assert "- 1, 2" in told  # the cylinders to measure
-    assert "+ 1, 2, 3" in told
+    assert "- each cylinder: 1, 2" in told  # the cylinders to measure
+    assert "+ each cylinder: 1, 2, 3" in told
