@@ -73,8 +73,9 @@ def _column(name: str, each: str, members: tuple[str, ...], speaker: Speaker) ->
     column = []
     for member in members:
         found = speaker.figures(name, {each: member} if each in axes else {})
-        text = " / ".join(figure.text for figure in found)
-        column.append(replace(found[0], text=text, also="", variant=""))
+        best = next((figure for figure in found if figure.state == "known"), found[0])
+        text = " / ".join(figure.text or "____" for figure in found) if len(found) > 1 else best.text
+        column.append(replace(best, text=text, also="", variant=""))
     return column
 
 
@@ -83,6 +84,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
     axes = [axis for axis in reading.each if axis not in LOCAL_AXES]
     unit = "" if reading.choices else _unit(reading, speaker)
     stations = _stations(reading, speaker)
+    gauge = reading.gauge.replace("_", "-")
     return Box(
         name=reading.name,
         title=reading.title,
@@ -90,7 +92,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
         member_word=axis_word(axes[0]) if axes else "",
         choices=tuple(reading.choices.items()),
         unit=unit,
-        gauge=tools[reading.gauge].name if reading.gauge in tools else reading.gauge.replace("_", " "),
+        gauge=tools[gauge].name if gauge in tools else reading.gauge.replace("_", " "),
         where=reading.where,
         how=reading.how,
         stations=tuple(stations[0].text.split(" · ")) if len(stations) == 1 and stations[0].text else (),

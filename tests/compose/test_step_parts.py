@@ -204,3 +204,15 @@ def test_stations_of_variants_that_differ_stand_in_a_row(tmp_path: Path) -> None
     inside = {figure.variant: figure.text.split(" · ")[1:5] for figure in row.figures}
     assert inside == {"short": ["10.0", "32.5", "55.5", "78.0"], "long": ["10.0", "36.5", "63.5", "90.0"]}
     assert found.boxes[0].stations == ()
+
+
+def test_in_a_table_variants_that_differ_stand_side_by_side_and_a_gap_stays_a_gap(tmp_path: Path) -> None:
+    variants = """
+        variants:
+          teal-80: {name: short, geometry: {stroke: }}
+          teal-90: {name: long, geometry: {stroke: 92.0}}
+        """
+    parts = "steps:\n  - {id: x, do: Look., table: {each: cylinder, show: [geometry.stroke]}}\n"
+    (grid,) = step(look(tmp_path, parts, variants, "bore: 70.0")).grids
+    assert grid.head == ("cylinder", "Stroke, mm")
+    assert [figures for _, figures in grid.rows] == [(Figure("____ / 92.0"),)] * 2
