@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import groupby
 
@@ -12,6 +13,7 @@ from procgen.trade.registry import FUNCTIONS
 from procgen.units.table import UNITS
 
 PATH = "site/guide.yaml"
+_QUOTED = re.compile(r"`([^`]+)`")
 
 
 def guide() -> tuple[tuple[str, str, str], ...]:
@@ -29,7 +31,7 @@ def guide() -> tuple[tuple[str, str, str], ...]:
 
 
 def _entry(at: Cursor, lists: dict[str, str]) -> tuple[str, str, str]:
-    text = "\n\n".join(_paragraphs(at["text"].text().value))
+    text = _QUOTED.sub(r"“\1”", "\n\n".join(_paragraphs(at["text"].text().value)))
     for hole, words in lists.items():
         text = text.replace(hole, words)
     return at["code"].text().value, at["title"].text().value, text

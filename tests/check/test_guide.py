@@ -46,6 +46,7 @@ def test_an_entry_is_short_and_whole(code: str, title: str, text: str) -> None:
         assert all(paragraph.endswith((".", "?", ":")) for paragraph in said)
     assert 2 <= len(title.split()) <= 12
     assert not title.endswith(".")
+    assert "`" not in title + text
     assert "{units}" not in text
     assert "{functions}" not in text
     assert all(len(paragraph.split("\n")) <= 2 for paragraph in paragraphs), "an example has at most two lines"
