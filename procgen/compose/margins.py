@@ -23,11 +23,11 @@ _TURNED = {"<": ">", "<=": ">=", ">": "<", ">=": "<="}
 
 def margins(decision: Decision, bound: Bound, last: str, speaker: Speaker) -> Iterator[Margin]:
     """Every comparison of readings that had a say, in order, up to the branch `last`; each pair of sides once."""
-    seen: set[tuple[str, str]] = set()
+    seen: set[frozenset[str]] = set()
     for branch in decision.branches:
         for tree in () if branch.when is None else _heard(branch.when.tree, bound, speaker.first):
             if isinstance(tree, Compare):
-                sides = (formula_text(tree.left), formula_text(tree.right))
+                sides = frozenset((formula_text(tree.left), formula_text(tree.right)))
                 margin = None if sides in seen else _margin(tree, bound, speaker)
                 seen.add(sides)
                 if margin is not None:

@@ -129,7 +129,8 @@ class _Taking:
             if member not in known:
                 word_ = axis.replace("_", " ")
                 message = f"the {self.family.name} has no {word_} `{member}`"
-                self.reader.error("no-member", message, place, did_you_mean(member, known))
+                hint = did_you_mean(member, known) or f"it has {', '.join(known)}"
+                self.reader.error("no-member", message, place, hint)
                 continue
             for name, value, name_place in entries(readings):
                 yield from self.named(name, (member,), value, name_place)

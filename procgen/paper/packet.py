@@ -36,9 +36,12 @@ _MM = 25.4 / 72
 
 @dataclass(frozen=True, slots=True)
 class PacketPrint:
+    """`document` is WeasyPrint's, as it was laid out."""
+
     pdf: bytes
     pages: int
     problems: tuple[Problem, ...]
+    document: Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +82,7 @@ class PacketPress:
             pdf = self._engine.pdf(document)
         place = Place(packet.address)
         problems += [error("printing", f"packet {packet.id}: {message}", place) for message in heard]
-        return PacketPrint(pdf, len(document.pages), tuple(problems))
+        return PacketPrint(pdf, len(document.pages), tuple(problems), document)
 
     def _context(self, packet: Packet, shop: Shop, paper: tuple[float, float], theme: str) -> Mapping[str, Any]:
         colours, across = THEMES[theme], paper[0] - 2 * SIDE
