@@ -11,9 +11,10 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from procgen.compose.bench import Bench
+from procgen.compose.card import formulas_of
 from procgen.compose.figures import units_for
 from procgen.compose.margins import shown_as, title_of
-from procgen.compose.names import LOCAL_AXES
+from procgen.compose.names import BUILT, LOCAL_AXES
 from procgen.compose.opened import OpenBench
 from procgen.compose.paths import action_and_detail
 from procgen.compose.shows import Shows
@@ -23,19 +24,24 @@ from procgen.compose.verdicts import ask
 from procgen.formula import State, formula_text, names, nodes
 from procgen.model.card import Live, plain
 from procgen.model.formula import Compare, Formula
-from procgen.model.procedure import Branch, Decision, Reading, ValueSpec
+from procgen.model.procedure import Branch, Decision, Procedure, Reading, ValueSpec
 from procgen.model.workshop import Gauge
-from procgen.units.dimension import NAMES, NUMBER
+from procgen.units.dimension import NAMES, NUMBER, name_of
 
 Json = Any  # what json.dumps takes
 
 
 def opened(benches: Mapping[str, Bench]) -> Mapping[str, OpenBench]:
-    """A family's benches, open, by the id of the variant."""
-    return {
-        "" if bench.variant is None else bench.variant.id: OpenBench(bench.workshop, bench.family, bench.variant)
-        for bench in benches.values()
-    }
+    """A family's benches, open, by the id of the variant as found; "found>built" for one that is built as another."""
+    found = {}
+    for bench in benches.values():
+        workshop, family, variant = bench.workshop, bench.family, bench.variant
+        name = "" if variant is None else variant.id
+        found[name] = OpenBench(workshop, family, variant)
+        for other in family.variants:
+            if other.id != name:
+                found[f"{name}>{other.id}"] = OpenBench(workshop, family, variant, built=other.facts)
+    return found
 
 
 def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
@@ -45,6 +51,8 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
     if not procedure.readings and not procedure.decisions:
         return None
     workshop, family = bench.workshop, bench.family
+    asks_built = any(name.startswith(BUILT) for formula in _formulas(procedure) for name in names(formula.tree))
+    benches = {name: one for name, one in benches.items() if asks_built or ">" not in name}
     shows = Shows()
     units = units_for(workshop, family)
     writers = {name: _Writer(Marking({"": one.card(id)}, units), shows) for name, one in benches.items()}
@@ -61,6 +69,13 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
     }
     needs = dict.fromkeys(card for writer in writers.values() for card in writer.trees.needs)
     return Live(json.dumps(data, ensure_ascii=False, separators=(",", ":")), tuple(needs))
+
+
+def _formulas(card: Procedure) -> Iterator[Formula]:
+    yield from formulas_of(card)
+    for reading in card.readings.values():
+        expected = None if reading.expect is None else reading.expect.near
+        yield from (formula for formula in (reading.at, reading.when, expected) if formula is not None)
 
 
 def _gauge(gauge: Gauge) -> Json:
@@ -96,6 +111,7 @@ class _Writer:
             "decisions": {decision.name: self.decision(decision) for decision in self.card.decisions.values()},
             "steps": dict(self.steps()),
         }
+        self.trees.needs.update(self.speaker.needs)
         asked = dict.fromkeys(
             [*self.card.readings, *(axis for axis in LOCAL_AXES if axis in self.axes), *self.trees.unknown]
         )
@@ -107,6 +123,7 @@ class _Writer:
         return {
             "members": members,
             "words": {axis: axis_word(axis) for axis in self.axes},
+            "marked": self.speaker.marked,
             "ask": {name: ask(name, self.speaker) for name in asked},
             **written,
         }
@@ -119,6 +136,7 @@ class _Writer:
         else:
             dimension = NAMES.get(reading.dimension, NUMBER)
             written |= {"units": self.shows.entered(dimension, self.speaker.units), "gauge": reading.gauge}
+            written["measures"] = name_of(dimension)
             written["show"] = self.shows.of(default_show(dimension), self.speaker.units)
             if (counted := self.counted(reading)) is not None:
                 written["counts"] = counted
@@ -171,13 +189,13 @@ class _Writer:
 
     def decision(self, decision: Decision) -> dict[str, Json]:
         self.axes.update(dict.fromkeys(decision.each))
-        pairs: dict[tuple[str, str], int] = {}
+        pairs: dict[frozenset[str], int] = {}
         branches = [self.branch(branch, decision, pairs) for branch in decision.branches]
         return {"title": decision.title, "each": decision.each, "branches": branches} | self.when(
             decision.when, decision.each
         )
 
-    def branch(self, branch: Branch, decision: Decision, pairs: dict[tuple[str, str], int]) -> dict[str, Json]:
+    def branch(self, branch: Branch, decision: Decision, pairs: dict[frozenset[str], int]) -> dict[str, Json]:
         action, detail = action_and_detail(branch, self.speaker)
         written: dict[str, Json] = {"id": branch.id, "action": parts(action), "detail": parts(plain(detail))}
         if branch.when is not None:
@@ -188,9 +206,9 @@ class _Writer:
             written["sides"] = [asks[node.at] for node in nodes(folded.tree) if isinstance(node, Compare)]
         return written
 
-    def sides(self, tree: Compare, decision: Decision, pairs: dict[tuple[str, str], int]) -> Json:
+    def sides(self, tree: Compare, decision: Decision, pairs: dict[frozenset[str], int]) -> Json:
         """Which comparison of this decision it is, and how each side is called and printed."""
-        pair = pairs.setdefault((formula_text(tree.left), formula_text(tree.right)), len(pairs))
+        pair = pairs.setdefault(frozenset((formula_text(tree.left), formula_text(tree.right))), len(pairs))
         dimension = self.trees.dimension(tree, decision.each)
         said = [
             [title_of(side, self.speaker), self.shows.of(shown_as(side, dimension, self.scope), self.speaker.units)]

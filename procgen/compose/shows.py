@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import Any
 
 from procgen.compose.figures import Units
 from procgen.units.compare import step_of
-from procgen.units.dimension import Dimension
+from procgen.units.dimension import Dimension, name_of
 from procgen.units.printing import show_in
 from procgen.units.quantity import Show
-from procgen.units.table import CLOCK_FACE, Unit, counterpart
+from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart
 
 Json = Any  # what json.dumps takes
 
 
 class Shows:
     """`written`: each way to print as [the shop's unit, the other system's or null]. `units`: by symbol, a factor and
-    an offset to base units, each as two whole numbers in text.
+    an offset to base units, each as two whole numbers in text, and what it measures.
     """
 
     def __init__(self) -> None:
@@ -37,18 +36,19 @@ class Shows:
         """The units in which a reading of that dimension may be entered: the shop's, and the other system's or ""."""
         unit = units.usual(dimension)
         other = counterpart(unit)
-        for one in (unit, other):
-            if one is not None:
-                self.units[one.symbol] = [*_exact(one.factor), *_exact(one.offset)]
+        for spelling, one in UNITS.items():  # a job's file may be written in any of them
+            if one.dimension == dimension:
+                self.units[spelling] = _unit(one)
         return unit.symbol, "" if other is None else other.symbol
 
     def _show(self, show: Show) -> Json:
         unit: Unit = show.unit
         clock = unit is CLOCK_FACE
         symbol = "" if clock else unit.symbol
-        self.units[unit.symbol] = [*_exact(unit.factor), *_exact(unit.offset)]
+        self.units[unit.symbol] = _unit(unit)
         return [f"{show.step:f}", symbol, unit.symbol, step_of(unit.dimension)] + ([True] if clock else [])
 
 
-def _exact(number: Fraction) -> tuple[str, str]:
-    return str(number.numerator), str(number.denominator)
+def _unit(unit: Unit) -> Json:
+    exact = (part for number in (unit.factor, unit.offset) for part in (number.numerator, number.denominator))
+    return [*map(str, exact), name_of(unit.dimension)]

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
+from procgen.compose.figures import Units
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker
 from procgen.formula import Cell, Spread, State, evaluate
 from procgen.formula.fold import Folded, fold
 from procgen.formula.tree import cell_json, to_json
-from procgen.model.card import Prose, Run
+from procgen.model.card import Prose, Run, plain
 from procgen.model.formula import Compare, Formula
 from procgen.units.dimension import Dimension
 
@@ -68,13 +70,29 @@ class Trees:
 
 
 class Marking(Speaker):
-    """Leaves a mark for what waits for readings, so that the page can fill it in."""
+    """Leaves a mark for what waits for readings, or differs from member to member, so that the page can fill it in.
+
+    `marked`: what differs though no reading has a say in it, by member. `needs`: the other cards that are named so.
+    """
+
+    def __init__(self, scopes: Mapping[str, CardScope], units: Units) -> None:
+        super().__init__(scopes, units)
+        self.marked: dict[str, Json] = {}
+        self.needs: dict[str, None] = {}
 
     def fill(self, name: str, bound: Bound | None = None) -> Prose:
-        cells = self.first.whole(name).cells.values()
-        if any(cell.state is State.WANTING for cell in cells):
-            return (Run(f"\x02{name}\x03", figure=True),)
-        return super().fill(name, bound)
+        mark = (Run(f"\x02{name}\x03", figure=True),)
+        card = self.meaning(name).card
+        if any(cell.state is State.WANTING for cell in self.first.whole(name).cells.values()):
+            if card is not None and card.id != self.first.procedure.id:
+                self.needs[card.id] = None
+            return mark
+        axes = self.first.axes(self.meaning(name))
+        said = [[list(of.values()), plain(super(Marking, self).fill(name, of))] for of in self.first.indices(axes)]
+        if len({text for _, text in said}) < 2:
+            return super().fill(name, bound)
+        self.marked[name] = [axes, said]
+        return mark
 
 
 def parts(text: str) -> Json:

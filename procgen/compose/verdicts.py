@@ -63,11 +63,14 @@ def _worst(waits: tuple[Cell, ...]) -> str:
 
 
 def _wanted(waits: tuple[Cell, ...], speaker: Speaker) -> Iterator[str]:
-    """What to measure, where and with what; what the family has to state; each once."""
+    """What to measure, where and with what; what the family has to state; each once.
+
+    Not what was read already, too close to its limit: that is looked at again when all is there.
+    """
     said: dict[str, None] = {}
     for cell in waits:
         if cell.state in (State.UNKNOWN, State.WANTING):
-            said.update(dict.fromkeys(ask(name, speaker) for name in sorted(cell.because)))
+            said.update(dict.fromkeys(ask(name, speaker) for name in sorted(cell.because) if "/" not in name))
     yield from said
 
 

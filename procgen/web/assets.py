@@ -1,8 +1,9 @@
-"""What every page shares: fonts, their licences, and the one style sheet. Each is named by its content."""
+"""What every page shares: fonts, their licences, the one style sheet, scripts. Each is named by its content."""
 
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -10,17 +11,20 @@ from jinja2 import Environment
 
 from procgen.draw.fonts import Face, Fonts
 from procgen.web.fonts import web_font
+from procgen.web.scripts import CARD, PAGE, SELDOM, bundle
 
 FOLDER = "assets"
 
 
 @dataclass(frozen=True)
 class Assets:
-    """`files` by path below the site; `style` and `licences` are paths among them."""
+    """`files` by path below the site; all else are paths among them, of scripts by use: "card", "page", "seldom"."""
 
     files: Mapping[str, bytes]
     style: str
+    live: str  # the style sheet of cards' pages beside it
     licences: Mapping[str, str]  # name of the work -> path of its licence
+    scripts: Mapping[str, str]
 
 
 def build(environment: Environment, fonts: Fonts, wanted: frozenset[str], families: int) -> Assets:
@@ -38,10 +42,24 @@ def build(environment: Environment, fonts: Fonts, wanted: frozenset[str], famili
         path = named(f"licence-{work.lower().replace(' ', '-')}", "txt", content)
         files[path] = content
         licences[work] = path
-    sheet = environment.get_template("site/site.css").render(faces=faces, families=families).encode()
+    sheet = _bare(environment.get_template("site/site.css").render(faces=faces, families=families)).encode()
     style = named("site", "css", sheet)
     files[style] = sheet
-    return Assets(files, style, licences)
+    sheet = _bare(environment.get_template("site/live.css").render()).encode()
+    live = named("live", "css", sheet)
+    files[live] = sheet
+    scripts = {}
+    for use, modules in (("card", CARD), ("page", PAGE), ("seldom", SELDOM)):
+        content = bundle(environment, modules)
+        scripts[use] = named(use, "js", content)
+        files[scripts[use]] = content
+    return Assets(files, style, live, licences, scripts)
+
+
+def _bare(sheet: str) -> str:
+    """Without comments, indents and the spaces that only people need."""
+    text = re.sub(r"\n\s*", "\n", re.sub(r"/\*.*?\*/", "", sheet, flags=re.DOTALL))
+    return re.sub(r"(?<=[{:;,]) | (?=[{}])", "", text).strip() + "\n"
 
 
 def named(name: str, kind: str, content: bytes) -> str:

@@ -9,10 +9,16 @@ from procgen.draw.fonts import Fonts
 from procgen.draw.svg import Drawer
 from procgen.files.home import resources
 from procgen.model.card import Card, Deck, Shop
+from procgen.model.packet import Packet
+from procgen.web import data
 from procgen.web.assets import build
 from procgen.web.drawings import Drawings
 from procgen.web.environment import environment
 from procgen.web.fonts import characters
+from procgen.web.jobs import bar, job_names
+from procgen.web.offline import worker
+
+_NOTHING: Mapping[str, Mapping[str, Sequence[str]]] = {}
 
 
 def pages(
@@ -23,29 +29,56 @@ def pages(
     fonts: Fonts,
     templates: Sequence[Path] = (),
     guide: Sequence[tuple[str, str, str]] = (),
+    hung: Mapping[str, Mapping[str, Sequence[str]]] = _NOTHING,
+    packets: Sequence[Packet] = (),
 ) -> Iterator[tuple[str, bytes]]:
     """Each file of the site as (path below site/, content). The same input gives the same bytes.
 
     `printed`: paths below site/ of the PDFs that are there, so that no link leads nowhere. `templates`: folders that go
-    before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong.
+    before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong. `hung`: by a
+    card's address, what each revision of it said that was printed.
     """
+    kept = {}
+    for path, content in _pages(shop, decks, printed, fonts, templates, guide, hung, packets):
+        kept[path] = content
+        yield path, content
+    yield "sw.js", worker(environment((*templates, resources("templates"))), kept)
+
+
+def _pages(
+    shop: Shop,
+    decks: Sequence[Deck],
+    printed: Collection[str],
+    fonts: Fonts,
+    templates: Sequence[Path],
+    guide: Sequence[tuple[str, str, str]],
+    hung: Mapping[str, Mapping[str, Sequence[str]]],
+    packets: Sequence[Packet],
+) -> Iterator[tuple[str, bytes]]:
     folders = (*templates, resources("templates"))
     found, drawings = environment(folders), Drawings(Drawer(fonts, folders))
-    assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide)), len(decks))
+    assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide), tuple(packets)), len(decks))
     yield from assets.files.items()
 
     def page(path: str, template: str, **names: object) -> tuple[str, bytes]:
-        shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide}
+        shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide, "packets": packets}
         shared |= {"assets": assets, "drawings": drawings}
         text = found.get_template(f"site/{template}").render(root="../" * path.count("/"), **shared, **names)
         return path, text.encode()
 
-    yield page("index.html", "index.html")
+    yield page("index.html", "index.html", bar=bar)
     for deck in decks:
         family = deck.family.id
         yield page(f"{family}/index.html", "family.html", deck=deck, waiting=waiting(deck))
         for card in deck.cards:
             yield page(f"{card.address}.html", "card.html", deck=deck, card=card)
+            if (live := data.live(card)) is not None:
+                yield f"data/{card.address}.js", live
+            yield f"data/{card.address}.said.js", data.said(card, hung.get(card.address, {}))
+    yield "data/search.js", data.search(decks)
+    yield page("compare.html", "compare.html")
+    for packet in packets:
+        yield page(f"{packet.address}/index.html", "job.html", packet=packet, **job_names(packet))
     if guide:
         yield page("guide.html", "guide.html")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from dataclasses import replace
 from random import Random
 from typing import Any
@@ -11,7 +12,8 @@ from procgen.compose import judge
 from procgen.files.checking import schema_problems
 from procgen.files.quantities import bare_units
 from procgen.files.reading import read
-from procgen.load.job import load_job
+from procgen.formula import names
+from procgen.load.job import RESERVED, load_job
 from procgen.load.names import schemas
 from procgen.load.reader import Reader
 from procgen.model.family import Family
@@ -48,10 +50,25 @@ def random_job(random: Random, workshop: Workshop, family: Family, cards: list[s
         "id": "made-up",
         "family": family.id,
         "variant": variant,
+        "build": random.choice(family.variants).id if family.variants else None,
         "gauges": {},
         "sessions": sessions,
-        "overrides": [],
+        "overrides": list(_overrides(random, workshop, family)),
     }
+
+
+def _overrides(random: Random, workshop: Workshop, family: Family) -> Iterator[Content]:
+    """Now and then a person decides."""
+    for card in workshop.procedures.values():
+        for decision in card.decisions.values():
+            if random.random() < 0.1 and all(family.members.get(axis) for axis in decision.each):
+                member = {axis: random.choice(list(family.members[axis])) for axis in decision.each}
+                head = {
+                    "decision": f"{card.id}/{decision.name}",
+                    **member,
+                    "branch": random.choice(decision.branches).id,
+                }
+                yield {**head, "by": "M. Widgeon", "reason": "Shells are on the shelf."}
 
 
 def session(random: Random, workshop: Workshop, family: Family, card: Procedure, full: float) -> Content:
@@ -63,9 +80,8 @@ def session(random: Random, workshop: Workshop, family: Family, card: Procedure,
             gauges[reading.name] = random.choice(fitting)
         above = [axis for axis in reading.each if axis not in WITHIN]
         for member in family.members.get(above[0], {}) if above else (None,):
-            leaf = _leaf(
-                random, reading, [axis for axis in reading.each if axis in WITHIN], full, _near(reading, family)
-            )
+            within = [axis for axis in reading.each if axis in WITHIN]
+            leaf = _leaf(random, reading, within, full, _near(reading, family, member))
             if leaf is None:
                 continue
             if member is None:
@@ -75,10 +91,13 @@ def session(random: Random, workshop: Workshop, family: Family, card: Procedure,
     return {"id": f"{card.id}-1", "card": card.id, "gauge": gauges, "readings": readings}
 
 
-def _near(reading: Reading, family: Family) -> float | None:
+def _near(reading: Reading, family: Family, member: str | None) -> float | None:
+    """What the reading is expected near, where the family states it; about that where it is worked out."""
     if reading.expect is None:
         return None
-    fact = family.fact(reading.expect.near.text.value)
+    name = next(iter(names(reading.expect.near.tree)))
+    axis, _, key = name.partition(".")
+    fact = family.members.get(axis, {}).get(member or "", {}).get(key) or family.fact(name)
     return None if fact is None or fact.value is None else float(getattr(fact.value, "value", 0.0))
 
 
@@ -104,6 +123,27 @@ def _value(random: Random, reading: Reading, near: float | None) -> str:
     return (
         f"{random.choice((1.0, 0.01, 0.1)) * SPREAD[reading.dimension] * random.random():.{random.choice((1, 2, 3))}f}"
     )
+
+
+def from_file(text: str) -> Content:
+    """A job's file as the page keeps it: every figure with its unit, readings apart from the rest of a session."""
+    document, _ = read("procedures/jobs/job.yaml", text.encode())
+    assert document is not None
+    found = _plain(document.data)
+    sessions = []
+    for session in found.get("sessions", []):
+        own = {key: value for key, value in session.items() if key in RESERVED}
+        sessions.append({**own, "readings": {key: value for key, value in session.items() if key not in RESERVED}})
+    kept = {key: value for key, value in found.items() if key not in ("format", "units")}
+    return {"gauges": {}, "overrides": [], **kept, "sessions": sessions}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, dict):
+        return {key: _plain(part) for key, part in value.items()}
+    if isinstance(value, list):
+        return [_plain(part) for part in value]
+    return getattr(value, "text", value)
 
 
 def as_file(job: Content) -> str:

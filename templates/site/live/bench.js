@@ -7,19 +7,30 @@ class Bench {
     const gauges = { ...shopGauges }
     let guard = 1
     for (const [id, data] of Object.entries(cards)) {
-      this.cards[id] = { ...Bench.inVariant(data, job.variant), units: data.units }
+      this.cards[id] = { ...Bench.inVariant(data, job), units: data.units, shows: data.shows }
       Object.assign(gauges, data.gauges)
       guard = data.guard
     }
-    this.readings = new Readings(job, this.cards, { ...gauges, ...job.gauges }, guard)
+    const units = Object.assign({}, ...Object.values(this.cards).map(card => card.units))
+    const own = Object.entries(job.gauges || {}).map(([id, gauge]) => [id, Bench.gauge(gauge || {}, units)])
+    this.readings = new Readings(job, this.cards, { ...gauges, ...Object.fromEntries(own) }, guard)
     this.scopes = {}
   }
 
-  // A card's data in one variant: where none is named, the only one there is.
-  static inVariant(data, variant) {
+  // A gauge that the job brings: its kind, and what it is sure to.
+  static gauge({ kind, uncertainty, difference_uncertainty }, units) {
+    const sure = text => {
+      const [, number, symbol] = /^(\S+) (.+)$/.exec(text || "") || []
+      return number && units[symbol] ? Numbers.toBase(Numbers.decimal(number), units[symbol]) : null
+    }
+    return [kind, sure(uncertainty), sure(difference_uncertainty)]
+  }
+
+  // A card's data for the variant as found, and as built where the card asks for that.
+  static inVariant(data, { variant, build }) {
     const names = Object.keys(data.variants)
     const first = data.variants[names[0]]
-    const own = data.variants[variant || names[0]] || first
+    const own = data.variants[`${variant}>${build}`] || data.variants[variant] || first
     const sections = Object.entries(first).map(([name, entries]) => [name, { ...entries, ...(own[name] || {}) }])
     return Object.fromEntries(sections)
   }

@@ -88,14 +88,14 @@ const Numbers = (() => {
     return sign ? [-number[0], number[1]] : number
   }
 
-  // A number in a unit, [numerator, denominator] of its factor and of its offset in texts, as a float in base units.
+  // A number in a unit, [numerator, denominator] of its factor and of its offset in texts, then what it measures, as a float in base units.
   function toBase(number, unit) {
-    const [a, b, c, d] = unit.map(BigInt)
+    const [a, b, c, d] = unit.slice(0, 4).map(BigInt)
     return nearest(add(times(number, [a, b]), [c, d]))
   }
 
   function fromBase(value, unit) {
-    const [a, b, c, d] = unit.map(BigInt)
+    const [a, b, c, d] = unit.slice(0, 4).map(BigInt)
     return over(less(exact(value), [c, d]), [a, b])
   }
 

@@ -87,7 +87,8 @@ class Readings {
     const number = found && Numbers.decimal(found[1])
     if (!number) return null
     const symbol = found[2] || (spec.units.includes("mm") ? "mm" : spec.units[0])
-    return spec.units.includes(symbol) && units[symbol] ? Numbers.toBase(number, units[symbol]) : null
+    const unit = units[symbol]
+    return unit && unit[4] === spec.measures ? Numbers.toBase(number, unit) : null
   }
 
   take(session, card, name, members, value) {

@@ -20,7 +20,7 @@ class CardScope {
     const called = one => one.includes(".") ? one : `${prefix}.${one}`
     const found = scope ? scope.spread(name, bound) : Cells.single(Cells.wanting(name))
     return Cells.spread(found.axes, Cells.entries(found).map(([members, cell]) =>
-      [members, cell.because.length ? { ...cell, because: cell.because.map(called) } : cell]))
+      [members, cell.because.length && cell.state !== "close" ? { ...cell, because: cell.because.map(called) } : cell]))
   }
 
   whole(name) {
@@ -69,11 +69,13 @@ class CardScope {
       [[text], mm === null ? Cells.unknown(name) : Cells.known(mm)]))
   }
 
+  // Whether a reading is to be taken at all must be known first.
   each(spec, workOut) {
     return Cells.spread(spec.each, this.indices(spec.each).map(bound => {
       const there = this.applies(spec.when, bound)
       const excluded = there.state === "none" || there.value === false
-      return [Object.values(bound), excluded ? Cells.NONE : workOut(bound)]
+      const first = spec.branches || spec.tree !== undefined ? null : there.state === "wanting" && there
+      return [Object.values(bound), excluded ? Cells.NONE : first || workOut(bound)]
     }))
   }
 

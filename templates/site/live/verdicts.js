@@ -6,7 +6,7 @@ const Verdicts = (() => {
   const TURNED = { "<": ">", "<=": ">=", ">": "<", ">=": "<=" }
   const known = Cells.isKnown
 
-  // `print`: { shows, units, other }, with `other` 1 where the reader wants the other system's units.
+  // `print`: { shows, units, length }, with `length` the unit that the reader wants for lengths, where that is chosen.
   function verdicts(scope, print) {
     return Object.entries(scope.card.decisions).flatMap(([name, decision]) => scope.indices(decision.each).flatMap(bound => {
       const there = scope.applies(decision.when, bound)
@@ -17,7 +17,7 @@ const Verdicts = (() => {
   function verdict(name, decision, bound, there, scope, print) {
     let [possible, waits] = scope.possible(name, bound)
     if (!known(there)) waits = [there, ...waits]
-    const said = branch => filled(branch.action, scope, print)
+    const said = branch => filled(branch.action, scope, print, bound)
     const found = blunt(margins(decision, bound, possible[possible.length - 1], scope, print))
     const settled = possible.length === 1 && known(there)
     const override = scope.bench.readings.override(scope.id, name, bound)
@@ -34,14 +34,21 @@ const Verdicts = (() => {
       bound,
       state,
       outcomes: chosen.map(branch => [branch.id, said(branch)]),
-      detail: decided ? filled(chosen[0].detail, scope, print) : "",
+      detail: decided ? filled(chosen[0].detail, scope, print, bound) : "",
       margins: found,
       waits_for: decided || state === "too close to call" ? [] : wanted(waits, scope),
-      settles: state === "too close to call" ? settles(found, scope.bench.readings) : "",
+      settles: state === "too close to call" ? settles(found, scope.bench.readings) || follows(waits) : "",
       by: override ? override.by : "",
       reason: override ? override.reason : "",
       against: against ? possible.map(said).join(" or ") : "",
     }
+  }
+
+  // Where another verdict is too close: the readings that settle both.
+  function follows(waits) {
+    const close = waits.filter(cell => cell.state === "close").flatMap(cell => cell.because)
+    const names = [...new Set(close.map(name => name.slice(name.indexOf("/") + 1)))].sort()
+    return names.length ? `follows from ${names.join(", ")}, which must be measured again` : ""
   }
 
   function worst(waits) {
@@ -52,7 +59,7 @@ const Verdicts = (() => {
   // What to measure, where and with what; what the family has to state; each once.
   function wanted(waits, scope) {
     const names = waits.filter(cell => cell.state === "unknown" || cell.state === "wanting").flatMap(cell => [...cell.because].sort())
-    return [...new Set(names.map(name => scope.card.ask[name] || asked(name, scope.bench)))]
+    return [...new Set(names.filter(name => !name.includes("/")).map(name => scope.card.ask[name] || asked(name, scope.bench)))]
   }
 
   // What another card's name is called, where only that one knows.
@@ -66,7 +73,10 @@ const Verdicts = (() => {
     const seen = new Set()
     const found = []
     for (const branch of decision.branches) {
-      (branch.tree ? comparisons(branch.tree) : []).forEach((tree, place) => {
+      const all = branch.tree ? comparisons(branch.tree) : []
+      const heard = branch.tree ? new Set(comparisons(branch.tree, bound, scope)) : []
+      all.forEach((tree, place) => {
+        if (!heard.has(tree)) return
         const [pair, ...sides] = branch.sides[place]
         const margin = seen.has(pair) ? null : measured(tree, sides, bound, scope, print)
         seen.add(pair)
@@ -77,12 +87,18 @@ const Verdicts = (() => {
     return found
   }
 
-  // The comparisons of a tree, each before its parts, in the order in which the author wrote them.
-  function comparisons(tree) {
+  // The comparisons of a tree, each before its parts, in the order in which the author wrote them; with a scope without
+  // those that something beside them rules out, such as the kind of a plug.
+  function comparisons(tree, bound = null, scope = null) {
     if (!Array.isArray(tree) || tree[0] === "value" || tree[0] === "cells") return []
+    if (scope && tree[0] === "and") {
+      const others = tree.slice(1).filter(term => !comparisons(term).length)
+      if (others.some(term => Cells.one(Evaluate(term, scope, bound)).value === false)) return []
+    }
+    if (tree[0] === "and" || tree[0] === "or") return tree.slice(1).flatMap(term => comparisons(term, bound, scope))
     const own = tree[0] in TURNED ? [tree] : []
     const parts = tree[0] === "if" ? [tree[2], tree[1], tree[3]] : tree[0] === "call" ? tree[2] : tree.slice(1)
-    return [...own, ...parts.flatMap(comparisons)]
+    return [...own, ...parts.flatMap(part => comparisons(part))]
   }
 
   function measured(tree, sides, bound, scope, print) {
@@ -135,22 +151,35 @@ const Verdicts = (() => {
   // A cell as it prints within a sentence.
   function figure(cell, show, print, side = "") {
     const [ours, theirs] = print.shows[show]
-    const chosen = print.other && theirs ? theirs : ours
+    const chosen = theirs && theirs[1] === print.length ? theirs : ours
     const text = !known(cell) ? (cell.state === "none" ? "–" : "____")
       : Numbers.shown(cell.value, chosen, print.units, { "≤": "down", "≥": "up" }[side])
     return chosen[1] ? `${text}\u202f${chosen[1]}` : text
   }
 
-  // A text with the marks filled in: what stands for a name is its figures, each once.
-  function filled(parts, scope, print) {
+  // A text with the marks filled in: what stands for a name is its figures, each once; of one member where one is bound.
+  function filled(parts, scope, print, bound = {}) {
     if (typeof parts === "string") return parts
-    return parts.map(part => {
-      if (typeof part === "string") return part
-      const spec = scope.card.values[part[0]]
-      const cells = Cells.entries(scope.whole(part[0])).map(([, cell]) => cell)
-      const said = [...new Set(cells.map(cell => spec && spec.show !== undefined ? figure(cell, spec.show, print, spec.side) : String(cell.value ?? "____")))]
-      return said.length > 1 ? `${said.slice(0, -1).join(", ")} or ${said[said.length - 1]}` : said[0]
-    }).join("")
+    return parts.map(part => typeof part === "string" ? part : either([...new Set(figures(part[0], scope, print, bound))])).join("")
+  }
+
+  const either = said => said.length > 1 ? `${said.slice(0, -1).join(", ")} or ${said[said.length - 1]}` : said[0] || "–"
+
+  function* figures(name, scope, print, bound) {
+    const isOf = (axes, members) => axes.every((axis, place) => !(axis in bound) || bound[axis] === members[place])
+    const { [name]: settled } = scope.card.marked
+    if (settled) {
+      for (const [members, text] of settled[1]) if (isOf(settled[0], members)) yield text
+      return
+    }
+    const [prefix, rest] = name.split(".")
+    const owner = rest ? scope.bench.scope(prefix.replace(/_/g, "-")) : scope
+    const spec = owner && owner.card.values[rest || name]
+    if (!spec || spec.show === undefined) return yield "____"
+    const whole = owner.whole(rest || name)
+    for (const [members, cell] of Cells.entries(whole)) {
+      if (isOf(whole.axes, members)) yield figure(cell, spec.show, { ...print, shows: owner.card.shows, units: owner.card.units }, spec.side)
+    }
   }
 
   return { verdicts, figure, filled, comparisons }

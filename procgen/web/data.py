@@ -1,0 +1,80 @@
+"""What pages fetch beside themselves, as classic scripts: cards' live data, what cards say, and the search index."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from procgen.compose.revision import dump
+from procgen.model.card import Card, Deck, Panel, plain
+
+_DRAWN = re.compile(r"    (path|arc|area|band|tube|arrow|dimension|mark|label|badge) ")
+
+
+def live(card: Card) -> bytes | None:
+    """What the card's page judges by; None for a card that reads and decides nothing."""
+    if card.live is None:
+        return None
+    needs = json.dumps(card.live.needs)
+    return f'Data.put({json.dumps(card.address)},{{"needs":{needs},{card.live.data[1:]})\n'.encode()
+
+
+def said(card: Card, printed: Mapping[str, Sequence[str]]) -> bytes:
+    """What the card says, line by line, and what its printed revisions said; without the drawings' coordinates."""
+    content = {"lines": _worded(dump(card)), "printed": {code: _worded(lines) for code, lines in printed.items()}}
+    return _put(f"{card.address}.said", content)
+
+
+def search(decks: Sequence[Deck]) -> bytes:
+    """Every line once: its kind, its words, the cards that say it, where on them it stands."""
+    cards = [card for deck in decks for card in deck.cards]
+    lines: dict[tuple[str, str, str], list[int]] = {}
+    for number, card in enumerate(cards):
+        for line in dict.fromkeys(_lines(card)):
+            lines.setdefault(line, []).append(number)
+    ordered = sorted(lines.items(), key=lambda item: (_KINDS.index(item[0][0]), item[1][0]))
+    content = {
+        "cards": [[card.family_name, card.title, card.address] for card in cards],
+        "lines": [[kind, text, found, anchor] for (kind, text, anchor), found in ordered],
+    }
+    return _put("search", content)
+
+
+_KINDS = ("card", "plug", "value", "step", "caution")
+
+
+def _lines(card: Card) -> Iterator[tuple[str, str, str]]:
+    """Kind, words, and the id on the page."""
+    yield "card", f"{card.title}: {card.question}".rstrip(": "), ""
+    for panel in card.panels:
+        yield "caution", _caution(panel), ""
+    for step in card.steps:
+        at = f"step-{step.id}"
+        for panel in step.panels:
+            yield "caution", _caution(panel), at
+        yield "step", f"{plain(step.action)} {plain(step.detail)}".strip(), at
+        for row in step.rows:
+            yield "value", row.label, at
+        for grid in step.grids:
+            if "plug" in grid.head[0]:
+                yield from (("plug", f"{member} {grid.head[0]}", at) for member, _ in grid.rows)
+        for box in step.boxes:
+            yield "value", box.title, at
+        for decision in step.decisions:
+            yield "step", decision.title, at
+    for origin in card.origins.values():
+        yield "value", origin.title, ""
+
+
+def _caution(panel: Panel) -> str:
+    return f"{panel.level}: {panel.hazard} {panel.avoid}"
+
+
+def _worded(lines: Iterator[str] | Sequence[str]) -> list[str]:
+    return [line for line in lines if not _DRAWN.match(line)]
+
+
+def _put(name: str, content: object) -> bytes:
+    text = json.dumps(content, ensure_ascii=False, separators=(",", ":"))
+    return f"Data.put({json.dumps(name)},{text})\n".encode()

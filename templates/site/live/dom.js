@@ -1,0 +1,17 @@
+// Elements by hand: h("p", { class: "x", onclick: f }, "words", other). Text is text, never markup.
+const h = (() => {
+  "use strict"
+
+  const SVG = ["svg", "line", "path", "circle", "rect", "title"]
+
+  return function h(tag, attributes = {}, ...children) {
+    const made = SVG.includes(tag) ? document.createElementNS("http://www.w3.org/2000/svg", tag) : document.createElement(tag)
+    for (const [name, value] of Object.entries(attributes)) {
+      if (name.startsWith("on")) made.addEventListener(name.slice(2), value)
+      else if (value === true) made.setAttribute(name, "")
+      else if (value !== false && value !== null && value !== undefined) made.setAttribute(name, value)
+    }
+    made.append(...children.flat().filter(child => child !== null && child !== undefined && child !== false))
+    return made
+  }
+})()

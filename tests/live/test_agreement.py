@@ -1,0 +1,64 @@
+"""The page judges as the command line does: verdict by verdict, in the same words, at every edge of every decision."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from random import Random
+from typing import Any
+
+import pytest
+from engine import run
+from jobs import Content, as_file, judged, loaded, random_job
+
+from procgen.model.verdict import Judged
+from procgen.model.workshop import Workshop
+
+JUDGE = """
+function answer({ job, order }) {
+  const cards = KNOWN[job.family]
+  const bench = new Bench(job, cards)
+  return order.filter(id => cards[id]).flatMap(id => Verdicts.verdicts(bench.scope(id), cards[id]))
+}
+"""
+
+
+def on_the_page(jobs: list[Content], data: dict[str, Any], orders: list[list[str]]) -> list[list[Content]]:
+    """The verdicts of each job's cards."""
+    asked = [{"job": job, "order": order} for job, order in zip(jobs, orders, strict=True)]
+    return run(JUDGE, asked, data)
+
+
+def plainly(found: Judged) -> list[Content]:
+    return [json.loads(json.dumps(asdict(verdict))) for verdict in found.verdicts]
+
+
+def same(ours: Content, theirs: Content) -> None:
+    theirs = {key: value for key, value in theirs.items() if key != "bound"}
+    assert set(ours) == set(theirs)
+    for key, value in ours.items():
+        if key == "margins":
+            assert len(value) == len(theirs[key]), (ours, theirs)
+            for a, b in zip(value, theirs[key], strict=True):
+                for name in a:
+                    wanted = pytest.approx(a[name], rel=1e-9, abs=1e-9) if isinstance(a[name], float) else a[name]
+                    assert b[name] == wanted, (name, a, b)
+        else:
+            assert theirs[key] == value, (key, ours, theirs)
+
+
+@pytest.mark.parametrize("family", ["avocet", "bittern", "curlew", "dunlin", "grebe", "plover"])
+def test_verdicts_of_jobs_at_random(family: str, workshop: Workshop, data: dict[str, Any]) -> None:
+    random = Random(family)
+    order = [card for card, _ in workshop.deck]
+    jobs = [random_job(random, workshop, workshop.families[family], order, full) for full in (1.0, 0.97, 0.9, 0.6, 0.1)]
+    seen = 0
+    for job, found in zip(jobs, on_the_page(jobs, data, [order] * len(jobs)), strict=True):
+        ours = plainly(judged(loaded(as_file(job), workshop), workshop))
+        assert [(v["card"], v["decision"], v["member"]) for v in ours] == [
+            (v["card"], v["decision"], v["member"]) for v in found
+        ]
+        for a, b in zip(ours, found, strict=True):
+            same(a, b)
+            seen += 1
+    assert seen > 100

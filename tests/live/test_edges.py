@@ -1,0 +1,97 @@
+"""Every comparison of every decision, with a reading set so that it lies on its limit, on the edges of the guard band,
+and a little to either side.
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Iterator
+from random import Random
+from typing import Any
+
+from jobs import Content, as_file, loaded, random_job
+from test_agreement import on_the_page, plainly, same
+
+from procgen.compose import job_bench
+from procgen.compose.card import speaker_for
+from procgen.compose.verdicts import verdicts
+from procgen.model.verdict import Judged, Margin, Verdict
+from procgen.model.workshop import Workshop
+
+HAIR = 2e-6  # base units: over the comparison's step, and under what any gauge can tell
+SHIFT = 0.01
+
+
+def test_every_decision_at_each_of_its_edges(workshop: Workshop, data: dict[str, Any]) -> None:
+    """The families' decks together; each comparison of each decision once, each of its five edges."""
+    random, met, asked = Random(3), set(), []
+    order = [card for card, _ in workshop.deck]
+    for family in workshop.families.values():
+        job = random_job(random, workshop, family, order, 1.0)
+        for card in order:
+            for verdict in _judged(job, card, workshop):
+                for margin in verdict.margins:
+                    key = (card, verdict.decision, margin.title, margin.limit_is)
+                    if key not in met and (edges := list(_edges(job, card, verdict, margin, workshop))):
+                        met.add(key)
+                        asked += [(edge, card) for edge in edges]
+    print(len(met), sorted(met))
+    assert len(met) >= 35, "the measuring cards' comparisons"
+    sides = set()
+    found = on_the_page([edge for edge, _ in asked], data, [[card] for _, card in asked])
+    for (edge, card), theirs in zip(asked, found, strict=True):
+        ours = plainly(Judged(loaded(as_file(edge), workshop), tuple(_judged(edge, card, workshop))))
+        assert len(ours) == len(theirs)
+        for a, b in zip(ours, theirs, strict=True):
+            same(a, b)
+            sides |= {margin["side"] for margin in a["margins"]}
+    assert sides == {"INSIDE", "OUTSIDE", "TOO CLOSE"}
+
+
+def _judged(job: Content, card: str, workshop: Workshop) -> tuple[Verdict, ...]:
+    bench = job_bench(workshop, loaded(as_file(job), workshop))
+    return tuple(verdicts(speaker_for(card, {"": bench})))
+
+
+def _edges(job: Content, card: str, verdict: Verdict, margin: Margin, workshop: Workshop) -> Iterator[Content]:
+    """The job with one of the margin's readings moved to each edge; the first that moves it."""
+    for taken in margin.readings[-3:]:
+        name, *members = taken.split(" ")
+        moved = _moved(job, name, members, SHIFT, workshop)
+        shifted = None if moved is None else _same_margin(moved, card, verdict, margin, workshop)
+        slope = 0.0 if shifted is None else (shifted.value - shifted.limit - margin.value + margin.limit) / SHIFT
+        if abs(slope) > 1e-6:
+            far = margin.limit - margin.value
+            for edge in (0.0, margin.guard, -margin.guard, margin.guard + HAIR, -margin.guard - HAIR):
+                at = _moved(job, name, members, (far + edge) / slope, workshop)
+                if at is not None:
+                    yield at
+            return
+
+
+def _moved(job: Content, name: str, members: list[str], by: float, workshop: Workshop) -> Content | None:
+    card, _, reading = name.partition("/")
+    found = copy.deepcopy(job)
+    spec = workshop.procedures[card].readings[reading]
+    at = next(session for session in found["sessions"] if session["card"] == card)["readings"]
+    above = [axis for axis in spec.each if axis not in ("depth", "axis")]
+    path = [*(step for axis, member in zip(above, members, strict=False) for step in (axis, member)), reading]
+    path += members[len(above) :]
+    for step in path[:-1]:
+        at = at[step]
+    leaf = at[path[-1]]
+    number, _, unit = (leaf["is"] if isinstance(leaf, dict) else leaf).partition(" ")
+    value = float(number) + by
+    if value <= 0 or spec.dimension == "number":
+        return None
+    at[path[-1]] = {"is": f"{value:.8f} {unit}", "because": "set on its edge"}
+    return found
+
+
+def _same_margin(job: Content, card: str, verdict: Verdict, margin: Margin, workshop: Workshop) -> Margin | None:
+    for other in _judged(job, card, workshop):
+        if (other.decision, other.member) == (verdict.decision, verdict.member):
+            for one in other.margins:
+                if (one.title, one.limit_is) == (margin.title, margin.limit_is):
+                    return one
+    return None

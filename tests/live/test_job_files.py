@@ -1,0 +1,84 @@
+"""A job saved by the page is one that the command line takes as it is, and one that the page reads back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pytest
+from engine import run
+from jobs import as_file, from_file, judged, loaded, random_job
+from test_agreement import on_the_page, plainly, same
+
+from procgen.model.workshop import Workshop
+
+JOBS = Path(__file__).resolve().parents[2] / "procedures" / "jobs"
+WRITE = "function answer(job) { const text = JobFile.write(job); return [text, JobFile.read(text)] }"
+READ = """
+function answer(text) {
+  try {
+    JobFile.read(text)
+    return null
+  } catch (wrong) {
+    if (wrong instanceof JobFile.NotOurs) return wrong.message
+    throw wrong
+  }
+}
+"""
+
+
+@pytest.mark.parametrize("path", sorted(JOBS.glob("*.yaml")), ids=lambda path: path.stem)
+def test_a_demo_job_saved_by_the_page(path: Path, workshop: Workshop, data: dict[str, Any]) -> None:
+    original = loaded(path.read_text(), workshop)
+    ours = plainly(judged(original, workshop))
+    job = from_file(path.read_text())
+    [[text, again]] = run(WRITE, [job])
+    assert plainly(judged(loaded(text, workshop), workshop)) == ours, "verdict by verdict"
+    order = [card for card, _ in workshop.deck]
+    for kept in (job, again):
+        [found] = on_the_page([kept], data, [order])
+        assert len(found) == len(ours)
+        for a, b in zip(ours, found, strict=True):
+            same(a, b)
+
+
+def test_jobs_at_random_come_back_as_they_were(workshop: Workshop) -> None:
+    random = Random(11)
+    order = [card for card, _ in workshop.deck]
+    jobs = [random_job(random, workshop, family, order, 0.5) for family in workshop.families.values()]
+    for job, (text, again) in zip(jobs, run(WRITE, jobs), strict=True):
+        ours = plainly(judged(loaded(as_file(job), workshop), workshop))
+        assert plainly(judged(loaded(text, workshop), workshop)) == ours
+        [[text_again, _]] = run(WRITE, [again])
+        assert text_again == text
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "begin with"),
+        ("format: family/1\nid: a\nfamily: b\n", "begin with"),
+        ("format: job/1\nid: a\nfamily: b\nsessions: [{id: x}]\n", "Line 4"),
+        ("format: job/1\nid: a\nfamily: &x b\n", "Line 3"),
+        ("format: job/1\nid: a\nid: b\nfamily: c\n", "twice"),
+        ("format: job/1\nid: a\nfamily: b\n    variant: c\n", "indented"),
+        ("format: job/1\nid: a\nfamily: b\nchanges:\n  geometry:\n    stroke: 3\n", "changes"),
+        ("format: job/1\nid: a\n", "family"),
+        ('format: job/1\nid: "a\nfamily: b\n', "Line 2"),
+        ("format: job/1\nid: a\nfamily: b\nmarks:\n  __proto__: c\n", "Line 5"),
+    ],
+)
+def test_what_the_page_did_not_write_is_refused_in_words(text: str, says: str) -> None:
+    [said] = run(READ, [text])
+    assert said is not None
+    assert says in said
+
+
+def test_words_that_yaml_would_take_for_something_else(workshop: Workshop) -> None:
+    marks = {"block": "0417", "a": "yes", "b": "null", "c": "1e3", "d": 'say "so": # no', "e": "12:30", "f": "- x"}
+    job = {"id": "no", "title": "Off: 3", "family": "bittern", "variant": "bittern-51", "gauges": {}, "marks": marks}
+    [[text, again]] = run(WRITE, [{**job, "sessions": [], "overrides": []}])
+    found = loaded(text, workshop)
+    assert (found.id, found.title, dict(found.marks)) == ("no", "Off: 3", marks)
+    assert again["marks"] == marks
