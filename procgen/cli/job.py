@@ -6,14 +6,17 @@ import json
 import shutil
 import sys
 from argparse import Namespace
+from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
+from procgen.cli.folders import cache
 from procgen.cli.packet_text import packet_lines
 from procgen.cli.ways import read, tell
 from procgen.compose.packet.record import record
 from procgen.files.reporters import as_json
-from procgen.make.jobs import Settled, work_out
-from procgen.make.order import UnknownName
+from procgen.make.jobs import Settled, print_packet, work_out
+from procgen.make.order import Order, UnknownName
+from procgen.make.printing import NoLayout
 
 UNSETTLED = 3
 WIDEST = 110
@@ -42,4 +45,15 @@ def run(words: Namespace) -> int:
 
 
 def _print(words: Namespace, settled: Settled) -> bool:
+    """Whether the packet was written."""
+    order = Order(root=words.workshop, out=words.out or words.workshop / "site", cache=Path(cache()))
+    try:
+        path, problems = print_packet(settled, order)
+    except NoLayout as missing:
+        print(f"procgen job: {missing}", file=sys.stderr)
+        return False
+    tell(problems, {})
+    if any(problem.is_error for problem in problems):
+        return False
+    print(f"packet: {path}", file=sys.stderr)
     return True

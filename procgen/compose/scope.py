@@ -243,7 +243,8 @@ class CardScope:
         return tuple(branches), tuple(waits)
 
     def _facts(self, name: FamilyName) -> Cells:
-        return {tuple(bound.values()): stated(self.fact(name, bound), name.name) for bound in self.indices(name.axes)}
+        said = name.name.removeprefix(BUILT)
+        return {tuple(bound.values()): stated(self.fact(name, bound), said) for bound in self.indices(name.axes)}
 
     def fact(self, name: FamilyName, bound: Mapping[str, str]) -> Fact | None:
         """What the family states under that name, of the bound member where it has one for each of something."""

@@ -10,16 +10,18 @@ from pathlib import Path
 from procgen.check import Context, check
 from procgen.check.guide import guide
 from procgen.compose import compose_deck, shop
+from procgen.compose.packet import compose_packet
 from procgen.files.home import resources
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.cache import Cache
 from procgen.make.order import Order, refuse_unknown, sheets_of
-from procgen.make.printing import Setting, card_path, deck_path, sheets_path
+from procgen.make.printing import Setting, card_path, deck_path, packet_path, sheets_path
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, replay, take_down
 from procgen.model.card import Deck
+from procgen.model.packet import Packet
 from procgen.model.workshop import Workshop
 
 Read = Callable[[Path], bytes]
@@ -90,9 +92,10 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
         for id, family in checked.workshop.families.items()
         if order.only != "cards" or not order.families or id in order.families
     ]
+    packets = () if order.is_shard else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, cache, tree, progress)
+        made, files = _make(order, checked, decks, packets, cache, tree, progress)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -103,8 +106,22 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     return made
 
 
+def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:
+    """Of every job whose family's deck is made."""
+    by_family = {deck.family.id: deck for deck in decks}
+    for job in workshop.jobs.values():
+        if job.family in by_family:
+            yield compose_packet(workshop, job, by_family[job.family])[0]
+
+
 def _make(
-    order: Order, checked: Checked, decks: Sequence[Deck], cache: Cache, tree: Path | None, progress: Progress
+    order: Order,
+    checked: Checked,
+    decks: Sequence[Deck],
+    packets: Sequence[Packet],
+    cache: Cache,
+    tree: Path | None,
+    progress: Progress,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
@@ -112,27 +129,32 @@ def _make(
     setting = setting_of(checked.workshop, order)
     printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
     batches = tuple(_batches(decks, order))
-    known = printer.all(batches)
+    known = printer.all(batches, [one for one in packets if order.prints_packet(one.family)])
     problems = (*checked.problems, *dict.fromkeys(problem for one in known.values() for problem in one.problems))
     is_sound = not any(problem.is_error for problem in problems)
     files = {path: content for one in known.values() for path, content in one.files.items()}
-    written = _site(order, setting, decks, cache, tree) if is_sound and tree is not None else {}
+    written = _site(order, setting, decks, packets, cache, tree) if is_sound and tree is not None else {}
     faces = tuple(one.faces for one in known.values() if one.faces)
     slow = native.NO_SUBSET if printer.printed and not native.has_subset() else ""
     return Made(is_sound, problems, checked.sources, len(written), faces, printer.printed, slow), files | written
 
 
-def _site(order: Order, setting: Setting, decks: Sequence[Deck], cache: Cache, tree: Path) -> dict[str, str]:
+def _site(
+    order: Order, setting: Setting, decks: Sequence[Deck], packets: Sequence[Packet], cache: Cache, tree: Path
+) -> dict[str, str]:
     from procgen.draw.fonts import prepare
     from procgen.web import pages
 
     if order.only == "cards":
         return {}
-    there = {path for deck in decks for path in _prints(deck) if (tree / path).exists()}
+    prints = (*(path for deck in decks for path in _prints(deck)), *(packet_path(packet.id) for packet in packets))
+    there = {path for path in prints if (tree / path).exists()}
     written = {}
     fonts = prepare(setting.fonts)
     own = setting.templates[:-1]
-    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=own, guide=guide()):
+    for path, content in pages(
+        setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), packets=packets
+    ):
         publish.write(tree, path, content, order.out)
         written[path] = cache.keep(content)
     return written

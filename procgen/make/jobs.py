@@ -11,8 +11,9 @@ from procgen.compose.packet import compose_packet
 from procgen.files.problems import Problem
 from procgen.load.folder import FOLDERS
 from procgen.load.workshop import JobFile, load_workshop
-from procgen.make.build import Read
-from procgen.make.order import require
+from procgen.make.build import Read, setting_of
+from procgen.make.order import Order, require
+from procgen.make.printing import packet_path, require_layout
 from procgen.model.packet import Packet
 from procgen.model.verdict import Judged
 from procgen.model.workshop import Workshop
@@ -50,6 +51,30 @@ def work_out(root: Path, named: str, readings: Path | None, read: Read) -> Settl
         return Settled(told, sources)
     packet, judged = compose_packet(loaded.workshop, job)
     return Settled(told, sources, loaded.workshop, packet, judged)
+
+
+def print_packet(settled: Settled, order: Order) -> tuple[Path, tuple[Problem, ...]]:
+    """Write the job's packet into the site, its old one replaced only by a whole new one.
+
+    Raises:
+        NoLayout: where nothing can be laid out here.
+    """
+    assert settled.workshop is not None
+    assert settled.packet is not None
+    require_layout()
+    from procgen.draw.fonts import prepare
+    from procgen.paper.packet import PacketPress
+
+    setting = setting_of(settled.workshop, order)
+    press = PacketPress(prepare(setting.fonts), setting.templates)
+    made = press.packet(settled.packet, setting.shop, setting.sheets.paper, setting.theme)
+    path = order.out / packet_path(settled.packet.id)
+    if not any(problem.is_error for problem in made.problems):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        new = path.with_suffix(".new")
+        new.write_bytes(made.pdf)
+        new.replace(path)
+    return path, made.problems
 
 
 def job_path(root: Path, named: str) -> Path:

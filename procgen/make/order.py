@@ -41,6 +41,11 @@ class Order:
         return self.only != "site" and chosen
 
 
+    def prints_packet(self, family: str) -> bool:
+        """Whether the packets of that family's jobs are to be made."""
+        return self.only != "site" and not self.cards and (not self.families or family in self.families)
+
+
 PAPERS = ("a4", "letter")
 DUPLEX = ("long", "short", "fold")
 

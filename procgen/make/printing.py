@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from procgen.files.problems import Problem
 from procgen.make.pool import Work
 from procgen.model.card import Card, Shop
+from procgen.model.packet import Packet
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 
 if TYPE_CHECKING:
@@ -41,6 +42,9 @@ class DeckJob:
     faces: tuple[int, ...]
 
 
+Printable = Card | DeckJob | Packet
+
+
 @dataclass(frozen=True, slots=True)
 class Piece:
     """What came out: PDFs by path below the output. `faces`: of a card."""
@@ -48,6 +52,10 @@ class Piece:
     files: tuple[tuple[str, bytes], ...]
     problems: tuple[Problem, ...]
     faces: int = 0
+
+
+def packet_path(job: str) -> str:
+    return f"jobs/{job}/packet.pdf"
 
 
 def card_path(family: str, card: str) -> str:
@@ -75,7 +83,7 @@ def require_layout() -> None:
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
 
 
-def start(setting: Setting) -> Work[Card | DeckJob, Piece]:
+def start(setting: Setting) -> Work[Printable, Piece]:
     """Once in each process."""
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
@@ -85,14 +93,21 @@ def start(setting: Setting) -> Work[Card | DeckJob, Piece]:
     return partial(_print, Press(fonts, setting.templates, Drawer(fonts, setting.templates)), setting)
 
 
-def _print(press: Press, setting: Setting, job: Card | DeckJob) -> Piece:
+def _print(press: Press, setting: Setting, job: Printable) -> Piece:
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
+    if isinstance(job, Packet):
+        return packet_piece(press, setting, job)
     from procgen.paper import told
 
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
     faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
     return Piece(((card_path(job.family, job.id), printed.pdf),), (*printed.problems, faces), printed.faces)
+
+
+def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:
+    made = press.packets.packet(packet, setting.shop, setting.sheets.paper, setting.theme)
+    return Piece(((packet_path(packet.id), made.pdf),), made.problems)
 
 
 def _deck(press: Press, setting: Setting, job: DeckJob) -> Piece:

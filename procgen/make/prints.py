@@ -11,9 +11,10 @@ from typing import Protocol
 from procgen.files.problems import Place, Problem, error
 from procgen.make import causes, pool, publish
 from procgen.make.cache import Cache, digest
-from procgen.make.printing import DeckJob, Piece, Setting, require_layout, start
+from procgen.make.printing import DeckJob, Piece, Printable, Setting, require_layout, start
 from procgen.make.records import from_data, to_data
 from procgen.model.card import Card
+from procgen.model.packet import Packet
 
 
 class Progress(Protocol):
@@ -60,8 +61,8 @@ class Printer:
     _base: str = ""
     _stamp: tuple[int, ...] = field(default=())
 
-    def all(self, batches: Sequence[Batch]) -> Mapping[str, Known]:
-        """What each card (by its address) and each deck (by its family's id) came to."""
+    def all(self, batches: Sequence[Batch], packets: Sequence[Packet] = ()) -> Mapping[str, Known]:
+        """What each card and packet (by its address) and each deck (by its family's id) came to."""
         self._stamp = causes.stamp(self.setting.templates)
         self._base = _base(self.setting)
         found: dict[str, Known] = {}
@@ -79,6 +80,9 @@ class Printer:
             keys = {family: self._deck_key(job, found) for family, job in decks.items()}
             self._take(keys, found)
             self._run({family: job for family, job in decks.items() if family not in found}, keys, found)
+            keys = {packet.address: self._packet_key(packet) for packet in packets}
+            self._take(keys, found)
+            self._run({one.address: one for one in packets if one.address not in found}, keys, found)
         return found
 
     def _decks(self, batches: Sequence[Batch], found: Mapping[str, Known]) -> Iterator[tuple[str, DeckJob]]:
@@ -97,6 +101,9 @@ class Printer:
         place = repr(self.setting.stock.place)
         return digest("deck", self._base, causes.code(causes.JOINING), place, *said, *cards)
 
+    def _packet_key(self, packet: Packet) -> str:
+        return digest("packet", self._base, causes.templates(self.setting.templates, ("packet",)), repr(packet))
+
     def _take(self, keys: Mapping[str, str], found: dict[str, Known]) -> None:
         """What the cache has."""
         for name, key in keys.items():
@@ -109,7 +116,7 @@ class Printer:
                     self._write(path, content or b"")
                 found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
 
-    def _run(self, jobs: Mapping[str, Card | DeckJob], keys: Mapping[str, str], found: dict[str, Known]) -> None:
+    def _run(self, jobs: Mapping[str, Printable], keys: Mapping[str, str], found: dict[str, Known]) -> None:
         if not jobs:
             return
         require_layout()  # and so imported before workers are forked

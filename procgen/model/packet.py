@@ -106,6 +106,7 @@ class SheetTable:
     head: tuple[str, ...]
     wide: tuple[bool, ...]  # of each column: a figure, not a letter
     rows: tuple[tuple[str, tuple[str | None, ...]], ...]
+    corner: str = ""  # what the rows' labels are, where nobody could tell
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ from procgen.paper.theme import THEMES
 HAND = 500.0  # mm from the eye
 WANTED = 17.0  # minutes of arc of its text
 SIDE = 15.0  # mm, margin
-BAR, MAP_BAR = 40.0, 30.0  # mm
+BAR, MAP_BAR = 40.0, 27.0  # mm
 BOX, LETTER, TICK, HOLD = (42.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
 _MM = 25.4 / 72
 
@@ -49,6 +49,7 @@ class TablePart:
     """As many columns of a sheet's table as stand side by side; mm."""
 
     label: float
+    corner: str
     head: tuple[str, ...]
     wide: tuple[bool, ...]
     widths: tuple[float, ...]
@@ -116,7 +117,7 @@ class PacketPress:
         return Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
 
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:
-        label = max(self._width(label) for label, _ in table.rows) + 3.0
+        label = max(self._width(label) for label in (table.corner, *(label for label, _ in table.rows))) + 3.0
         columns = [
             max(BOX[0] if wide else LETTER[0], min(self._width(head), 30.0)) + 3.0
             for head, wide in zip(table.head, table.wide, strict=True)
@@ -127,7 +128,8 @@ class PacketPress:
             while end < len(columns) and label + sum(columns[start : end + 1]) <= across:
                 end += 1
             rows = tuple((text, cells[start:end]) for text, cells in table.rows)
-            yield TablePart(label, table.head[start:end], table.wide[start:end], tuple(columns[start:end]), rows)
+            shown = table.head[start:end], table.wide[start:end], tuple(columns[start:end])
+            yield TablePart(label, table.corner, *shown, rows)
             start = end
 
     def _width(self, text: str) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +27,7 @@ from procgen.paper.imposing import grid
 from procgen.paper.lead import lead
 from procgen.paper.measured import Measured
 from procgen.paper.pack import Part, Plan, pack
+from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
 from procgen.paper.shapes import hollow
 from procgen.paper.sheets import sheets_pdf
@@ -92,7 +94,7 @@ class Press:
     """
 
     def __init__(self, fonts: Fonts, templates: Sequence[Path], draw: Draw | None = None) -> None:
-        self._fonts = fonts
+        self._fonts, self._templates = fonts, templates
         self._draw = draw or Drawer(fonts, templates)
         self._signs = Signs(templates)
         self._engine = Engine(fonts)
@@ -106,6 +108,11 @@ class Press:
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
         self._jinja.tests["words"] = words.is_words
+
+    @cached_property
+    def packets(self) -> PacketPress:
+        """The printer of packets that shares this one's engine."""
+        return PacketPress(self._fonts, self._templates, self._engine)
 
     def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed:
         """One card as a PDF of its own, tagged (PDF/UA-1).

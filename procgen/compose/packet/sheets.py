@@ -112,7 +112,8 @@ class _Tables:
             depths = self.depths(reading, bound)
             rows = tuple((said, self.across(reading, {**bound, "depth": depth}, ways)) for depth, said in depths)
             of = f", {axis_word(outer[0])} {' '.join(bound.values())}" if outer else ""
-            yield f"{title}{of}", SheetTable(heads, wide, rows)
+            unit = self.boxes[reading.name].stations_unit
+            yield f"{title}{of}", SheetTable(heads, wide, rows, f"depth, {unit}" if unit else "depth")
 
     def depths(self, reading: Reading, bound: Mapping[str, str]) -> Sequence[tuple[str, str]]:
         """The card's own depths, and those it was read at already, down the bore; each as it is called and printed."""

@@ -18,7 +18,7 @@ from procgen.files.problems import Place
 from procgen.model.job import Job, Session, Taken
 from procgen.units.dimension import LENGTH
 from procgen.units.quantity import parse_quantity
-from tests.jobs.shed import workshop
+from tests.packets.shed import workshop
 
 COUNT, ENGINE = 10_000, 10
 DEPTHS = ("3", "12", "40", "75", "105", "120")  # of a Bittern: one above ring travel, four in it, one below

@@ -15,8 +15,8 @@ from uncertainties import UFloat, ufloat
 
 from procgen.compose import job_bench
 from procgen.compose.readings import Readings
-from tests.jobs.shed import stand
-from tests.jobs.test_worked_sets import SHELLS, WORN
+from tests.packets.shed import stand
+from tests.packets.test_worked_sets import SHELLS, WORN
 
 WHOLE, APART = 0.004, 0.0023  # U of a size, and of a difference at one setting (k = 2), mm
 OWN = APART / math.sqrt(2)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.jobs.shed import stand
-from tests.jobs.test_worked_sets import WORN
+from tests.packets.shed import stand
+from tests.packets.test_worked_sets import WORN
 
 AGAIN = """
   - id: survey-2

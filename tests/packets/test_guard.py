@@ -9,7 +9,7 @@ from decimal import Decimal as D
 from pathlib import Path
 
 from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Verdict
-from tests.jobs.shed import small
+from tests.packets.shed import small
 
 SIZE = """
 format: procedure/1

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from procgen.compose import Bench
-from tests.jobs.shed import Stand, small, stand, workshop
+from tests.packets.shed import Stand, small, stand, workshop
 
 WORN = """
 format: job/1

@@ -8,8 +8,8 @@ import pytest
 
 from procgen.cli.ways import read
 from procgen.make.jobs import Settled, work_out
-from tests.jobs.shed import ROOT
-from tests.jobs.test_worked_sets import WORN
+from tests.packets.shed import ROOT
+from tests.packets.test_worked_sets import WORN
 
 HEAD = "card,session,on,by,gauge,reading,cylinder,depth,axis,value\n"
 SEEN = ("shadow,even", "wall,sound", "hatch,worn", "thumbnail,passes", "wear_side,both")

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.jobs.shed import stand
-from tests.jobs.test_worked_sets import WORN
+from tests.packets.shed import stand
+from tests.packets.test_worked_sets import WORN
 
 
 def told(folder: Path, old: str, new: str, more: str = "") -> list[str]:
