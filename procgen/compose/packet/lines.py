@@ -10,7 +10,7 @@ from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Margin, Verdict
 
 TICK = 0.78  # share of the bar at which a single limit stands
 LOW, HIGH = 0.22, 0.78
-NEAR = 12.0  # times the distance to its limit: a limit larger than that is not drawn from nought
+NEAR = 60.0  # times the distance to its limit: a limit larger than that is not drawn from nought
 _ORDER = (TOO_CLOSE, OUTSIDE, INSIDE)
 
 
