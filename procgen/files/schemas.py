@@ -81,7 +81,7 @@ class Schemas:
 
 
 def _format_of(schema: Schema) -> str:
-    """"" for what is only ever written, and never a file of a workshop."""
+    """ "" for what is only ever written, and never a file of a workshop."""
     if schema.get("readOnly"):
         return ""
     return str(schema.get("properties", {}).get("format", {}).get("const", ""))

@@ -135,9 +135,7 @@ def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -
     return sessions
 
 
-def _jobs(
-    folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tuple[Cursor, ...] = ()
-) -> dict[str, Job]:
+def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tuple[Cursor, ...] = ()) -> dict[str, Job]:
     jobs = {}
     for id, at in found.items():
         reader = folder.reader(at)

@@ -152,9 +152,7 @@ def _site(
     written = {}
     fonts = prepare(setting.fonts)
     own = setting.templates[:-1]
-    for path, content in pages(
-        setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), packets=packets
-    ):
+    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), packets=packets):
         publish.write(tree, path, content, order.out)
         written[path] = cache.keep(content)
     return written

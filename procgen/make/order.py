@@ -40,7 +40,6 @@ class Order:
         chosen = (not self.families or family in self.families) and (not self.cards or card in self.cards)
         return self.only != "site" and chosen
 
-
     def prints_packet(self, family: str) -> bool:
         """Whether the packets of that family's jobs are to be made."""
         return self.only != "site" and not self.cards and (not self.families or family in self.families)

@@ -21,9 +21,7 @@ def heat_to_free(interference: float, gap: float, size: float, expansion: float)
     return (interference + gap) / (size * expansion)
 
 
-@function(
-    takes=(LENGTH, LENGTH, EXPANSION, EXPANSION, TEMPERATURE_DIFFERENCE), gives=LENGTH, source="linear expansion"
-)
+@function(takes=(LENGTH, LENGTH, EXPANSION, EXPANSION, TEMPERATURE_DIFFERENCE), gives=LENGTH, source="linear expansion")
 def warm_interference(
     interference: float, size: float, hole_expansion: float, part_expansion: float, warmer: float
 ) -> float:

@@ -22,7 +22,7 @@ def dot(svg: str) -> float:
 
 
 def ticks(svg: str) -> list[float]:
-    return [float(x) for x in re.findall(r'M([\d.]+) 0\.6V', svg)]
+    return [float(x) for x in re.findall(r"M([\d.]+) 0\.6V", svg)]
 
 
 def test_one_limit_is_drawn_from_nought() -> None:

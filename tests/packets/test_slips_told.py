@@ -69,9 +69,7 @@ def test_a_queried_reading_counts_for_nothing_until_confirmed(tmp_path: Path) ->
     text = WORN.replace("SIDE", "both")
     asked = stand(text.replace("thrust: 98.498", "thrust: 101.2"), tmp_path)
     assert asked.verdict("cylinder-survey", "hone_or_bore", "A1").state == "wanting"
-    assert asked.packet().queries == (
-        "bore A1 12 thrust 101.2: not between 98.200\u202fmm and 100.900\u202fmm.",
-    )
+    assert asked.packet().queries == ("bore A1 12 thrust 101.2: not between 98.200\u202fmm and 100.900\u202fmm.",)
     sure = text.replace("thrust: 98.498", "thrust: {is: 101.2, because: an earlier shop bored it}")
     confirmed = stand(sure, tmp_path)
     assert confirmed.problems == ()

@@ -29,10 +29,7 @@ def marks(scene: Scene, kind: str) -> list[tuple[float, float]]:
 def test_marks_stand_at_their_depth_and_one_size_is_one_place() -> None:
     across, along = marks(drawn(), "square"), marks(drawn(), "ring")
     assert [-y for _, y in across] == [depth for depth, *_ in SIZES] == [-y for _, y in along]
-    steps = [
-        (x - across[0][0]) / (size - 98.412)
-        for (x, _), (_, size, _) in zip(across[1:], SIZES[1:], strict=True)
-    ]
+    steps = [(x - across[0][0]) / (size - 98.412) for (x, _), (_, size, _) in zip(across[1:], SIZES[1:], strict=True)]
     steps += [(x - across[0][0]) / (size - 98.412) for (x, _), (*_, size) in zip(along, SIZES, strict=True)]
     assert steps == pytest.approx([steps[0]] * len(steps))  # one stretch for all
     assert steps[0] > 100

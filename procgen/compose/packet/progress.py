@@ -10,9 +10,7 @@ from procgen.model.packet import BEGUN, DONE, WAITING, Progress
 from procgen.model.verdict import Verdict
 
 
-def progress(
-    cards: Iterable[Card], verdicts: Sequence[Verdict], speakers: Mapping[str, Speaker]
-) -> Iterator[Progress]:
+def progress(cards: Iterable[Card], verdicts: Sequence[Verdict], speakers: Mapping[str, Speaker]) -> Iterator[Progress]:
     """Every stage, in the order of work. `cards`: the family's, whose revisions hang on the wall."""
     for card in cards:
         own = [verdict for verdict in verdicts if verdict.card == card.id]
