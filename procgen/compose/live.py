@@ -22,7 +22,7 @@ from procgen.compose.spoken import axis_word, default_show
 from procgen.compose.trees import Marking, Trees, parts
 from procgen.compose.verdicts import ask
 from procgen.formula import State, formula_text, names, nodes
-from procgen.model.card import Live, plain
+from procgen.model.card import plain
 from procgen.model.formula import Compare, Formula
 from procgen.model.procedure import Branch, Decision, Procedure, Reading, ValueSpec
 from procgen.model.workshop import Gauge
@@ -44,8 +44,8 @@ def opened(benches: Mapping[str, Bench]) -> Mapping[str, OpenBench]:
     return found
 
 
-def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
-    """Of the card of that id, from the family's open benches; None where it reads and decides nothing."""
+def live(id: str, benches: Mapping[str, OpenBench]) -> str | None:
+    """As JSON, of the card of that id, from the family's open benches; None where it reads and decides nothing."""
     bench = next(iter(benches.values()))
     procedure = bench.procedures[id]
     if not procedure.readings and not procedure.decisions:
@@ -67,8 +67,7 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> Live | None:
         "units": shows.units,
         "variants": {name: one if one is first else _differing(first, one) for name, one in written.items()},
     }
-    needs = dict.fromkeys(card for writer in writers.values() for card in writer.trees.needs)
-    return Live(json.dumps(data, ensure_ascii=False, separators=(",", ":")), tuple(needs))
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
 def _formulas(card: Procedure) -> Iterator[Formula]:

@@ -178,14 +178,6 @@ class Origin:
 
 
 @dataclass(frozen=True, slots=True)
-class Live:
-    """What the card's page judges readings by, as JSON; `needs`: the other cards whose readings have a say in it."""
-
-    data: str
-    needs: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
 class Card:
     id: str
     family: str
@@ -205,7 +197,7 @@ class Card:
     origins: Mapping[str, Origin] = field(default_factory=dict)
     missing: tuple[str, ...] = ()  # what this family does not state yet and this card needs, in words
     scenes: Mapping[str, Scene] = field(default_factory=dict)  # by id, those that its steps show
-    live: Live | None = None  # None for a card that reads and decides nothing
+    live: str | None = None  # JSON that its page judges readings by; None for a card that reads and decides nothing
 
 
 @dataclass(frozen=True, slots=True)

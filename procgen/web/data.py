@@ -8,16 +8,17 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from procgen.compose.revision import dump
 from procgen.model.card import Card, Deck, Panel, plain
+from procgen.web.slices import of_page
 
 _DRAWN = re.compile(r"    (path|arc|area|band|tube|arrow|dimension|mark|label|badge) ")
 
 
-def live(card: Card) -> bytes | None:
-    """What the card's page judges by; None for a card that reads and decides nothing."""
-    if card.live is None:
-        return None
-    needs = json.dumps(card.live.needs)
-    return f'Data.put({json.dumps(card.address)},{{"needs":{needs},{card.live.data[1:]})\n'.encode()
+def live(deck: Deck) -> Iterator[tuple[str, bytes]]:
+    """What each page judges by, by its card's address; without the cards that read and decide nothing."""
+    cards = {card.id: json.loads(card.live) for card in deck.cards if card.live is not None}
+    for card in deck.cards:
+        if card.id in cards:
+            yield card.address, _put(card.address, of_page(card.id, cards))
 
 
 def said(card: Card, printed: Mapping[str, Sequence[str]]) -> bytes:

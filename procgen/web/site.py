@@ -72,9 +72,8 @@ def _pages(
         yield page(f"{family}/index.html", "family.html", deck=deck, waiting=waiting(deck))
         for card in deck.cards:
             yield page(f"{card.address}.html", "card.html", deck=deck, card=card)
-            if (live := data.live(card)) is not None:
-                yield f"data/{card.address}.js", live
             yield f"data/{card.address}.said.js", data.said(card, hung.get(card.address, {}))
+        yield from ((f"data/{address}.js", content) for address, content in data.live(deck))
     yield "data/search.js", data.search(decks)
     yield page("compare.html", "compare.html")
     for packet in packets:

@@ -12,6 +12,7 @@ from procgen.compose import benches
 from procgen.compose.live import live, opened
 from procgen.load.workshop import load_workshop
 from procgen.model.workshop import Workshop
+from procgen.web.slices import of_page
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -25,10 +26,11 @@ def workshop() -> Workshop:
 
 @pytest.fixture(scope="session")
 def data(workshop: Workshop) -> dict[str, dict[str, Any]]:
-    """By family and card."""
+    """By family and card what its page fetches."""
     found: dict[str, dict[str, Any]] = {}
     for family in workshop.families.values():
         made = opened(benches(workshop, family))
         lives = {id: live(id, made) for id in workshop.procedures}
-        found[family.id] = {id: json.loads(one.data) for id, one in lives.items() if one is not None}
+        cards = {id: json.loads(one) for id, one in lives.items() if one is not None}
+        found[family.id] = {id: of_page(id, cards) for id in cards}
     return found

@@ -16,15 +16,18 @@ from procgen.model.workshop import Workshop
 
 JUDGE = """
 function answer({ job, order }) {
-  const cards = KNOWN[job.family]
-  const bench = new Bench(job, cards)
-  return order.filter(id => cards[id]).flatMap(id => Verdicts.verdicts(bench.scope(id), cards[id]))
+  const pages = KNOWN[job.family]
+  return order.filter(id => pages[id]).flatMap(id => {
+    const { shared, cards } = pages[id]
+    for (const one of Object.values(cards)) Object.assign(one, shared)
+    return Verdicts.verdicts(new Bench(job, cards).scope(id), cards[id])
+  })
 }
 """
 
 
 def on_the_page(jobs: list[Content], data: dict[str, Any], orders: list[list[str]]) -> list[list[Content]]:
-    """The verdicts of each job's cards."""
+    """The verdicts of each job's cards, each by what its own page has."""
     asked = [{"job": job, "order": order} for job, order in zip(jobs, orders, strict=True)]
     return run(JUDGE, asked, data)
 

@@ -21,12 +21,11 @@ const Data = (() => {
     return there[name]
   }
 
-  // A card's data, with that of all the cards that have a say in it.
-  async function card(family, id, found = {}) {
-    if (id in found) return found
-    found[id] = await get(`${family}/${id}`)
-    for (const other of found[id].needs) await card(family, other, found)
-    return found
+  // By id a card's data, and what it needs of all the cards that have a say in it.
+  async function card(family, id) {
+    const { shared, cards } = await get(`${family}/${id}`)
+    for (const one of Object.values(cards)) Object.assign(one, shared)
+    return cards
   }
 
   // The modules that pages seldom need.
