@@ -78,9 +78,9 @@ def _formulas(card: Procedure) -> Iterator[Formula]:
 
 
 def _gauge(gauge: Gauge) -> Json:
-    """Kind, and what it is sure to: alone, and for a difference at one setting."""
-    sure = (gauge.uncertainty, gauge.difference_uncertainty)
-    return [gauge.kind, *(None if one is None else one.value for one in sure)]
+    """Kind, what it is sure to, alone and for a difference at one setting, and what it reaches from and to."""
+    figures = (gauge.uncertainty, gauge.difference_uncertainty, *(gauge.range or (None, None)))
+    return [gauge.kind, *(None if one is None else one.value for one in figures)]
 
 
 def _differing(first: Mapping[str, Json], other: Mapping[str, Json]) -> Json:

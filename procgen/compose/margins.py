@@ -50,29 +50,29 @@ def _heard(tree: Expr, bound: Bound, scope: CardScope) -> Iterator[Expr]:
 
 
 def settles(found: Iterable[Margin], readings: Readings) -> str:
-    """What would settle the closest of those that are too close: the reading, and how fine a gauge it takes."""
+    """What would settle those that are too close: what to measure again, and with how fine a gauge."""
     close = [margin for margin in found if margin.side == TOO_CLOSE]
     if not close:
         return ""
-    margin = max(close, key=lambda one: abs(one.value - one.limit))
-    gauges = {readings.reported(name).gauge for name in margin.readings}
-    names = ", ".join(sorted({gauge.id.replace("_", " ") for gauge in gauges if gauge is not None}))
-    if margin.value == margin.limit:
-        return f"{margin.title} lies on its limit: a named person decides"
-    again = f"measure {margin.title} again"
-    finer = [
-        other.id.replace("_", " ")
-        for other in readings.job.gauges.values()
-        for gauge in gauges
-        if gauge is not None and other.kind == gauge.kind and _finer(other.uncertainty, gauge.uncertainty)
-    ]
-    with_ = f"with {' or '.join(dict.fromkeys(finer))}" if finer else f"with a finer gauge than {names}"
-    return f"{again} {with_}: it must tell {margin.margin_text.lstrip('−')} from nothing"
+    on_limit = next((margin for margin in close if not any(digit in "123456789" for digit in margin.margin_text)), None)
+    if on_limit is not None:
+        return f"{on_limit.title} lies on its limit: a named person decides"
+    again = f"measure {' and '.join(dict.fromkeys(margin.title for margin in close))} again"
+    fine = sorted(set(close[0].settled_by).intersection(*(margin.settled_by for margin in close)))
+    if fine:
+        return f"{again}, with {' or '.join(map(_called, fine))}"
+    gauges = {readings.reported(name).gauge for margin in close for name in margin.readings}
+    names = " and ".join(sorted(_called(gauge.id) for gauge in gauges if gauge is not None))
+    nearest = min(close, key=lambda one: abs(one.value - one.limit))
+    return f"{again}, more finely than with {names}: U of {nearest.title} must be under {_size(nearest)}"
 
 
-def _finer(one: object, other: object) -> bool:
-    value, than = getattr(one, "value", None), getattr(other, "value", None)
-    return value is not None and than is not None and value < than
+def _called(gauge: str) -> str:
+    return gauge.replace("_", " ")
+
+
+def _size(margin: Margin) -> str:
+    return margin.margin_text.lstrip("−")
 
 
 def _margin(tree: Compare, bound: Bound, speaker: Speaker) -> Margin | None:
@@ -94,8 +94,13 @@ def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimensi
     readings = _readings(scope)
     uncertainty, guard = readings.uncertainty(difference), readings.guard(difference)
     over = difference.number if most else -difference.number
-    side = INSIDE if at_most(over, -guard, dimension) else OUTSIDE if less(guard, over, dimension) else TOO_CLOSE
+
+    def called(guard: float) -> str:
+        return INSIDE if at_most(over, -guard, dimension) else OUTSIDE if less(guard, over, dimension) else TOO_CLOSE
+
     show = shown_as(value, dimension, scope)
+    others = () if called(guard) != TOO_CLOSE else readings.others(difference)
+    fine = (gauge.id for gauge in others if called(readings.guard(difference, gauge)) != TOO_CLOSE)
 
     def text(number: float) -> str:
         return figures.in_line(figures.computed(known(number), show, speaker.units))
@@ -107,12 +112,13 @@ def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimensi
         uncertainty=uncertainty,
         guard=guard,
         limit_is="most" if most else "least",
-        side=side,
+        side=called(guard),
         value_text=text(left.number),
         limit_text=text(right.number),
         margin_text=text(-over),
         uncertainty_text=text(uncertainty),
         readings=tuple(sorted(difference.partials)),
+        settled_by=tuple(sorted(fine)),
     )
 
 

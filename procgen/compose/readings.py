@@ -85,14 +85,19 @@ class Readings:
         """Every depth at which something was read for that card, mm, by its text."""
         return {text: mm for (of, _), depths in self._depths.items() if of == card for text, mm in depths.items()}
 
-    def uncertainty(self, cell: Cell) -> float:
-        """The expanded uncertainty (k = 2) of a value, base units. Source: JCGM 100, first order; see above."""
+    def uncertainty(self, cell: Cell, instead: Gauge | None = None) -> float:
+        """The expanded uncertainty (k = 2) of a value, base units. Source: JCGM 100, first order; see above.
+
+        `instead`: as if that gauge had taken what others of its kind took.
+        """
         own: list[float] = []
         common: dict[tuple[str, str], float] = defaultdict(float)
         undivided: list[float] = []
         for name, partial in cell.partials.items():
             reported = self._named[name]
             gauge = reported.gauge
+            if instead is not None and gauge is not None and gauge.kind == instead.kind:
+                gauge = instead
             whole = gauge.uncertainty.value if gauge is not None and gauge.uncertainty is not None else 0.0
             if gauge is not None and gauge.difference_uncertainty is not None:
                 each = gauge.difference_uncertainty.value / math.sqrt(2)
@@ -105,9 +110,17 @@ class Readings:
         together = math.hypot(*own, math.fsum(shared) + math.fsum(undivided))
         return max(independent, together)
 
-    def guard(self, cell: Cell) -> float:
+    def guard(self, cell: Cell, instead: Gauge | None = None) -> float:
         """The guard band of a difference: how near to its limit it may be and still be called (ISO 14253-1)."""
-        return self._guard * self.uncertainty(cell)
+        return self._guard * self.uncertainty(cell, instead)
+
+    def others(self, cell: Cell) -> Iterator[Gauge]:
+        """The gauges that could have taken readings of the cell as well: of the kind, and reaching so far."""
+        taken = [self._named[name] for name in cell.partials]
+        for gauge in self.job.gauges.values():
+            replaced = [one for one in taken if one.gauge is not None and one.gauge.kind == gauge.kind]
+            if replaced and gauge.uncertainty is not None and all(map(gauge.reaches, map(_size, replaced))):
+                yield gauge
 
     def override(self, card: str, decision: str, member: Mapping[str, str]) -> str | None:
         """The branch that a person chose, the last one where there are several."""
@@ -149,7 +162,17 @@ class Readings:
         return of_kind[0] if len(of_kind) == 1 else None
 
 
+def _size(reported: Reported) -> float:
+    assert isinstance(reported.taken.value, Quantity)
+    return reported.taken.value.value
+
+
 def name_of(key: Key) -> str:
     """The name of one reading in partials and messages: "cylinder-survey/bore A1 12 thrust"."""
     card, name, index = key
     return " ".join([f"{card}/{name}", *index])
+
+
+def in_words(name: str) -> str:
+    """The same for a person: "bore A1 12 thrust"."""
+    return name.partition("/")[2].replace("_", " ") or name

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from procgen.compose.margins import blunt, margins, settles
 from procgen.compose.paths import action_and_detail
-from procgen.compose.readings import Readings
+from procgen.compose.readings import Readings, in_words
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.formula import Cell, State
@@ -83,12 +83,23 @@ def ask(name: str, speaker: Speaker) -> str:
     reading = meaning.spec
     tools = speaker.first.bench.workshop.tools
     gauge = tools[reading.gauge.replace("_", "-")].name if reading.gauge.replace("_", "-") in tools else reading.gauge
-    return ", ".join(part for part in (reading.title, reading.where, f"with {gauge}" if gauge else "") if part)
+    owner = speaker.first if meaning.card is None else speaker.first.bench.card(meaning.card.id)
+    where = (reading.where, _depths(reading, owner), f"with {gauge}" if gauge else "")
+    return ", ".join(part for part in (reading.title, *where) if part)
+
+
+def _depths(reading: Reading, scope: CardScope) -> str:
+    """The depths to measure at, as they stand in a job's file."""
+    cell = None if reading.at is None else scope.cell(reading.at, {})
+    if cell is None or cell.state is not State.KNOWN or not isinstance(cell.value, tuple):
+        return ""
+    depths = [f"{depth:g}" for depth in cell.value]
+    return f"at {', '.join(depths[:-1])} and {depths[-1]} mm below the deck"
 
 
 def _follows(waits: tuple[Cell, ...]) -> str:
     """Where another verdict is too close: the readings that settle both."""
-    names = sorted({name.partition("/")[2] for cell in waits for name in cell.because if cell.state is State.CLOSE})
+    names = sorted({in_words(name) for cell in waits for name in cell.because if cell.state is State.CLOSE})
     return f"follows from {', '.join(names)}, which must be measured again" if names else ""
 
 

@@ -29,7 +29,10 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One value against one limit or two. `whose`: the members it holds for, the worst of them where several."""
+    """One value against one limit or two. `whose`: the members it holds for, the worst of them where several.
+
+    `readings`: those that have a share in it, in words and with what was read. `is_measured`: else it is counted.
+    """
 
     title: str
     whose: str
@@ -41,11 +44,17 @@ class Line:
     readings: tuple[str, ...]
     bar: Bar
     blunt: bool = False
+    is_measured: bool = True
 
     @property
     def of(self) -> str:
         """ "0.077 of ≤ 0.080 mm" """
         return f"{self.value} of {self.limit}"
+
+    @property
+    def sure(self) -> str:
+        """ "0.077 of ≤ 0.080 mm, U 0.004 mm"; of what is counted without U."""
+        return f"{self.of}, U\u00a0{self.uncertainty}" if self.is_measured else self.of
 
 
 @dataclass(frozen=True, slots=True)

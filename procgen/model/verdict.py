@@ -15,7 +15,8 @@ class Margin:
     """One comparison that had a say. Numbers in base units; texts as they print.
 
     `side`: INSIDE, OUTSIDE or TOO_CLOSE. `limit_is`: the limit is the "most" or the "least". `blunt`: the gauge is so
-    coarse that nothing could be accepted between the limits.
+    coarse that nothing could be accepted between the limits. `settled_by`: the gauges fine enough to call it, were the
+    same sizes read with them.
     """
 
     title: str
@@ -31,6 +32,7 @@ class Margin:
     uncertainty_text: str
     readings: tuple[str, ...]
     blunt: bool = False
+    settled_by: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,6 +93,10 @@ class Gauge:
     place: Place
     difference_uncertainty: Quantity | None = None  # between readings at one setting
 
+    def reaches(self, size: float) -> bool:
+        """Whether its range takes that in, base units; a gauge that states no range takes in everything."""
+        return self.range is None or self.range[0].value <= size <= self.range[1].value
+
 
 @dataclass(frozen=True, slots=True)
 class Rule:

@@ -71,7 +71,7 @@ def test_one_has_two_verdicts_too_close_to_call() -> None:
     assert [(v.card, v.member) for v in close] == [("cam-bearings", "2"), ("cylinder-survey", "A2")]
     assert packet.sentence.startswith("Not settled: 2 verdicts are too close to call")
     assert "bore gauge 1" in close[1].settles  # the shop's own gauge is finer than the borrowed one
-    assert "finer gauge than" in close[0].settles
+    assert "more finely than with micrometer 50 and small bore 1" in close[0].settles  # the shop has none
     assert packet.cover[0].word == TOO_CLOSE  # what needs somebody stands first
     wanted = {sheet.title for sheet in packet.sheets}
     assert wanted == {"Hone or bore"}

@@ -116,4 +116,4 @@ def test_too_few_stations_are_wanting(tmp_path: Path) -> None:
     text = WORN.replace("SIDE", "both").replace("          3:   {thrust: 98.412, axial: 98.410}\n", "")
     verdict = stand(text, tmp_path).verdict("cylinder-survey", "hone_or_bore", "A1")
     assert verdict.state == "wanting"
-    assert verdict.waits_for == ("Bore, with bore gauge",)
+    assert verdict.waits_for == ("Bore, at 3, 8, 41, 74, 106.5 and 122 mm below the deck, with bore gauge",)

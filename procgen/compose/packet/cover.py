@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from procgen.model.packet import WAITING, CoverRow, Finding, Line, Progress, Purchase
+from procgen.model.packet import WAITING, CoverRow, Finding, Progress, Purchase
 from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, OUTSIDE, PERSON, TOO_CLOSE, WANTING
 
 MOST, LEAST = 14, 7
@@ -53,14 +53,10 @@ def _lines(found: Iterator[Finding], side: str) -> Iterator[CoverRow]:
     for finding in found:
         for line in finding.lines:
             key = (finding.card, line.title)
-            if line.side == side and key not in seen and _is_measured(line):
+            if line.side == side and key not in seen and line.is_measured:
                 seen.add(key)
                 whose = line.whose or finding.card_title
                 yield CoverRow(line.title[:1].upper() + line.title[1:], side, line, f"{whose}: {line.of}")
-
-
-def _is_measured(line: Line) -> bool:
-    return any(digit in "123456789" for digit in line.uncertainty)
 
 
 def _wanting(finding: Finding) -> CoverRow:

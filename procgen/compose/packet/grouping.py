@@ -1,4 +1,4 @@
-"""Verdicts that say the same, told once for all their members; what needs somebody stands first."""
+"""Verdicts that say the same, told once for all their members: what needs somebody, then the rest in order of work."""
 
 from __future__ import annotations
 
@@ -7,18 +7,21 @@ from collections.abc import Mapping, Sequence
 
 from procgen.compose.packet.lines import lines_of
 from procgen.compose.packet.members import called
+from procgen.compose.readings import Readings
 from procgen.model.packet import Finding
-from procgen.model.verdict import CLEAR, CLOSE, OPEN, OUTSIDE, PERSON, WANTING, Verdict
+from procgen.model.verdict import CLEAR, CLOSE, OPEN, PERSON, WANTING, Verdict
 
-_RANK: Mapping[str, int] = {CLOSE: 0, WANTING: 1, OPEN: 2, CLEAR: 4, PERSON: 5}
+_RANK: Mapping[str, int] = {CLOSE: 0, WANTING: 1, OPEN: 2, CLEAR: 3, PERSON: 3}
 
 
-def findings(verdicts: Sequence[Verdict], titles: Mapping[str, tuple[int, str]]) -> tuple[Finding, ...]:
+def findings(
+    verdicts: Sequence[Verdict], titles: Mapping[str, tuple[int, str]], readings: Readings
+) -> tuple[Finding, ...]:
     """`titles`: of each card its stage and hail name."""
     groups: dict[tuple[object, ...], list[Verdict]] = {}
     for verdict in verdicts:
         groups.setdefault(_alike(verdict), []).append(verdict)
-    found = [_finding(group, *titles[group[0].card]) for group in groups.values()]
+    found = [_finding(group, *titles[group[0].card], readings) for group in groups.values()]
     return tuple(sorted(found, key=_pressing))
 
 
@@ -34,7 +37,7 @@ def _alike(verdict: Verdict) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def _finding(group: Sequence[Verdict], stage: int, title: str) -> Finding:
+def _finding(group: Sequence[Verdict], stage: int, title: str, readings: Readings) -> Finding:
     first = group[0]
     return Finding(
         card=first.card,
@@ -46,7 +49,7 @@ def _finding(group: Sequence[Verdict], stage: int, title: str) -> Finding:
         state=first.state,
         action=actions(first),
         detail=_detail(group),
-        lines=lines_of(group, first.each),
+        lines=lines_of(group, first.each, readings),
         waits_for=first.waits_for,
         settles=first.settles,
         by=first.by,
@@ -69,7 +72,4 @@ def _detail(group: Sequence[Verdict]) -> str:
 
 
 def _pressing(finding: Finding) -> tuple[int, int]:
-    rank = _RANK[finding.state]
-    if finding.state == CLEAR and any(line.side == OUTSIDE for line in finding.lines):
-        rank = 3
-    return rank, finding.stage
+    return _RANK[finding.state], finding.stage

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from procgen.compose.packet.members import called
+from procgen.compose.readings import Readings, in_words
 from procgen.model.packet import Bar, Line
 from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Margin, Verdict
+from procgen.units.printing import as_written
+from procgen.units.quantity import Quantity
 
 TICK = 0.78  # share of the bar at which a single limit stands
 LOW, HIGH = 0.22, 0.78
@@ -14,23 +18,23 @@ NEAR = 60.0  # times the distance to its limit: a limit larger than that is not 
 _ORDER = (TOO_CLOSE, OUTSIDE, INSIDE)
 
 
-def lines_of(verdicts: Sequence[Verdict], each: str) -> tuple[Line, ...]:
+def lines_of(verdicts: Sequence[Verdict], each: str, readings: Readings) -> tuple[Line, ...]:
     """The comparisons of alike verdicts, each title once, for its worst member; the most pressing first."""
     found: dict[str, list[tuple[str, tuple[Margin, ...]]]] = {}
     for verdict in verdicts:
         for title in dict.fromkeys(margin.title for margin in verdict.margins):
             own = tuple(margin for margin in verdict.margins if margin.title == title)
             found.setdefault(title, []).append((verdict.member, own))
-    lines = [_worst(of, each) for of in found.values()]
+    lines = [_worst(of, each, readings) for of in found.values()]
     return tuple(sorted(lines, key=lambda line: _ORDER.index(line.side)))
 
 
-def _worst(found: list[tuple[str, tuple[Margin, ...]]], each: str) -> Line:
+def _worst(found: list[tuple[str, tuple[Margin, ...]]], each: str, readings: Readings) -> Line:
     member, margins = min(found, key=lambda one: (_ORDER.index(_side(one[1])), min(map(_room, one[1]))))
-    return line(margins, called(each, [member]))
+    return line(margins, called(each, [member]), readings)
 
 
-def line(margins: Sequence[Margin], whose: str) -> Line:
+def line(margins: Sequence[Margin], whose: str, readings: Readings) -> Line:
     """All margins of one value of one member."""
     nearest = min(margins, key=_room)
     least = [margin for margin in margins if margin.limit_is == "least"]
@@ -40,14 +44,15 @@ def line(margins: Sequence[Margin], whose: str) -> Line:
     return Line(
         title=nearest.title,
         whose=whose,
-        value=_bare(nearest.value_text),
+        value=_trimmed(_bare(nearest.value_text), nearest),
         limit=_limit(low, high),
         margin=nearest.margin_text,
         uncertainty=nearest.uncertainty_text,
         side=_side(margins),
-        readings=nearest.readings,
+        readings=tuple(_read(name, readings) for name in nearest.readings),
         bar=bar(nearest, None if low is None else low.limit, None if high is None else high.limit),
         blunt=any(margin.blunt for margin in margins),
+        is_measured=nearest.uncertainty > 0,
     )
 
 
@@ -98,8 +103,19 @@ def _limit(low: Margin | None, high: Margin | None) -> str:
     if low is None or high is None:
         one = low or high
         assert one is not None
-        return f"{'≥' if one.limit_is == 'least' else '≤'} {one.limit_text}"
-    return f"{_bare(low.limit_text)}–{high.limit_text}"
+        return f"{'≥' if one.limit_is == 'least' else '≤'} {_trimmed(one.limit_text, one)}"
+    return f"{_trimmed(_bare(low.limit_text), low)}–{_trimmed(high.limit_text, high)}"
+
+
+def _trimmed(text: str, margin: Margin) -> str:
+    """What is counted has no digits after the point."""
+    return text if margin.uncertainty else re.sub(r"\.0+\Z", "", text)
+
+
+def _read(name: str, readings: Readings) -> str:
+    """A reading for a person, with what was read: "bore A1 12 thrust 98.498"."""
+    value = readings.reported(name).taken.value
+    return f"{in_words(name)} {as_written(value) if isinstance(value, Quantity) else value}"
 
 
 def _bare(text: str) -> str:

@@ -66,7 +66,8 @@ def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[V
     if scene is None:
         return None
     own = [v for v in verdicts if v.card == scope.procedure.id and v.member == cylinder]
-    lines = lines_of(own, "")
+    assert bench.readings is not None
+    lines = lines_of(own, "", bench.readings)
     barred = {line.title for line in lines}
     return BoreMap(
         cylinder=cylinder,

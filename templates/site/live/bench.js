@@ -17,13 +17,14 @@ class Bench {
     this.scopes = {}
   }
 
-  // A gauge that the job brings: its kind, and what it is sure to.
-  static gauge({ kind, uncertainty, difference_uncertainty }, units) {
+  // A gauge that the job brings: its kind, what it is sure to, and what it reaches from and to.
+  static gauge({ kind, uncertainty, difference_uncertainty, range }, units) {
     const sure = text => {
       const [, number, symbol] = /^(\S+) (.+)$/.exec(text || "") || []
       return number && units[symbol] ? Numbers.toBase(Numbers.decimal(number), units[symbol]) : null
     }
-    return [kind, sure(uncertainty), sure(difference_uncertainty)]
+    const [low, high] = range || []
+    return [kind, ...[uncertainty, difference_uncertainty, low, high].map(sure)]
   }
 
   // A card's data for the variant as found, and as built where the card asks for that.

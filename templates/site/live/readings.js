@@ -2,7 +2,7 @@
 // takes the place of all that was read of it before, unless it continues another. A job is the content of its file:
 // { id, family, variant, gauges, sessions, overrides }, a session { id, card, on, by, gauge, continues, readings }.
 class Readings {
-  // `cards`: by id, { readings: specifications, units }; `gauges`: [kind, U, U of a difference] by id.
+  // `cards`: by id, { readings: specifications, units }; `gauges`: [kind, U, U of a difference, from, to] by id.
   constructor(job, cards, gauges, guard) {
     this.job = job
     this.gauges = gauges
@@ -132,13 +132,15 @@ class Readings {
     return typeof found.value === "number" ? Cells.known(found.value, { [at]: 1 }) : Cells.known(found.value)
   }
 
-  // The expanded uncertainty (k = 2) of a value, from its moves.
-  uncertainty(cell) {
+  // The expanded uncertainty (k = 2) of a value, from its moves; `instead`: as if that gauge had taken what others of its
+  // kind took.
+  uncertainty(cell, instead = null) {
     const own = []
     const common = new Map()
     const undivided = []
     for (const [name, move] of Object.entries(cell.moves)) {
-      const { gauge, session } = this.standing.get(name)
+      const { gauge: used, session } = this.standing.get(name)
+      const gauge = instead !== null && used !== null && this.kind(used) === this.kind(instead) ? instead : used
       const [, whole, difference] = this.gauges[gauge] || ["", null, null]
       if (gauge !== null && difference !== null) {
         const each = difference / Math.sqrt(2)
@@ -152,8 +154,22 @@ class Readings {
     return Math.max(Math.hypot(...own, ...shared, ...undivided), Math.hypot(...own, sum(shared) + sum(undivided)))
   }
 
-  guard(cell) {
-    return this.guardShare * this.uncertainty(cell)
+  guard(cell, instead = null) {
+    return this.guardShare * this.uncertainty(cell, instead)
+  }
+
+  kind(gauge) {
+    return this.gauges[gauge][0]
+  }
+
+  // The gauges that could have taken readings of the cell as well: of the kind, and reaching so far.
+  others(cell) {
+    const taken = Object.keys(cell.moves).map(name => this.standing.get(name)).filter(one => one.gauge !== null)
+    return Object.keys(this.gauges).filter(id => {
+      const [kind, sure, , low, high] = this.gauges[id]
+      const replaced = taken.filter(one => this.kind(one.gauge) === kind)
+      return replaced.length && sure !== null && replaced.every(({ value }) => low === null || (low <= value && value <= high))
+    })
   }
 
   // What a person decided for that member, the last where there are several.

@@ -47,7 +47,7 @@ const Verdicts = (() => {
   // Where another verdict is too close: the readings that settle both.
   function follows(waits) {
     const close = waits.filter(cell => cell.state === "close").flatMap(cell => cell.because)
-    const names = [...new Set(close.map(name => name.slice(name.indexOf("/") + 1)))].sort()
+    const names = [...new Set(close.map(name => spoken(name.slice(name.indexOf("/") + 1))))].sort()
     return names.length ? `follows from ${names.join(", ")}, which must be measured again` : ""
   }
 
@@ -116,12 +116,15 @@ const Verdicts = (() => {
     const difference = Cells.known(left.value - right.value, Operations.moved([1, left], [-1, right]))
     const [uncertainty, guard] = [readings.uncertainty(difference), readings.guard(difference)]
     const over = most ? difference.value : -difference.value
-    const side = Numbers.atMost(over, -guard, step) ? "INSIDE" : Numbers.isLess(guard, over, step) ? "OUTSIDE" : "TOO CLOSE"
+    const called = guard => Numbers.atMost(over, -guard, step) ? "INSIDE" : Numbers.isLess(guard, over, step) ? "OUTSIDE" : "TOO CLOSE"
+    const side = called(guard)
+    const others = side === "TOO CLOSE" ? readings.others(difference) : []
     const text = number => figure(Cells.known(number), show, print)
     return {
       title, value: left.value, limit: right.value, uncertainty, guard, limit_is: most ? "most" : "least", side,
       value_text: text(left.value), limit_text: text(right.value), margin_text: text(-over),
       uncertainty_text: text(uncertainty), readings: Object.keys(difference.moves).sort(), blunt: false,
+      settled_by: others.filter(id => called(readings.guard(difference, id)) !== "TOO CLOSE").sort(),
     }
   }
 
@@ -131,22 +134,24 @@ const Verdicts = (() => {
       other.limit_is !== one.limit_is && Math.abs(other.limit - one.limit) < one.guard + other.guard) }))
   }
 
-  // What would settle the closest of those that are too close: the reading, and how fine a gauge it takes.
+  // What would settle those that are too close: what to measure again, and with how fine a gauge.
   function settles(found, readings) {
     const close = found.filter(margin => margin.side === "TOO CLOSE")
     if (!close.length) return ""
+    const onLimit = close.find(margin => !/[1-9]/.test(margin.margin_text))
+    if (onLimit) return `${onLimit.title} lies on its limit: a named person decides`
+    const again = `measure ${[...new Set(close.map(margin => margin.title))].join(" and ")} again`
+    const fine = close[0].settled_by.filter(id => close.every(margin => margin.settled_by.includes(id)))
+    if (fine.length) return `${again}, with ${fine.map(spoken).join(" or ")}`
+    const gauges = new Set(close.flatMap(margin => margin.readings).map(name => readings.standing.get(name).gauge))
+    const names = [...gauges].filter(id => id !== null).map(spoken).sort().join(" and ")
     const far = margin => Math.abs(margin.value - margin.limit)
-    const margin = close.reduce((best, one) => far(one) > far(best) ? one : best)
-    if (margin.value === margin.limit) return `${margin.title} lies on its limit: a named person decides`
-    const own = [...new Set(margin.readings.map(name => readings.standing.get(name).gauge))].filter(id => id !== null)
-    const spoken = id => id.replace(/_/g, " ")
-    const finer = Object.entries(readings.gauges).filter(([, [kind, sure]]) => own.some(id =>
-      readings.gauges[id][0] === kind && sure !== null && readings.gauges[id][1] !== null && sure < readings.gauges[id][1]))
-    const gauge = finer.length
-      ? `with ${[...new Set(finer.map(([id]) => spoken(id)))].join(" or ")}`
-      : `with a finer gauge than ${own.map(spoken).sort().join(", ")}`
-    return `measure ${margin.title} again ${gauge}: it must tell ${margin.margin_text.replace(/^\u2212/, "")} from nothing`
+    const nearest = close.reduce((best, one) => far(one) < far(best) ? one : best)
+    const size = nearest.margin_text.replace(/^\u2212/, "")
+    return `${again}, more finely than with ${names}: U of ${nearest.title} must be under ${size}`
   }
+
+  const spoken = id => id.replace(/_/g, " ")
 
   // A cell as it prints within a sentence.
   function figure(cell, show, print, side = "") {
