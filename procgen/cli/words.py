@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 SHEETS = "sheets of cards on a4 or letter paper, turned about its long or short edge, or fold for one-sided printers"
 SHARD = "print the K-th of N parts of the cards into the cache and write nothing: for several machines"
+STOCK = "card stock, instead of the workshop's (repeatable: each stock after the first into a folder of its own)"
+GLANCE = "print glance cards too, on this stock: limits and decisions alone, to be read from 2 m"
 KINDS = ("family", "procedure", "job")
 
 
@@ -72,7 +74,8 @@ def _order(make: argparse.ArgumentParser) -> None:
     make.add_argument("--card", action="append", default=[], metavar="CARD", help="only this card's PDF (repeatable)")
     make.add_argument("--family", action="append", default=[], metavar="F", help="only this family's PDFs (repeatable)")
     make.add_argument("--only", choices=("site", "cards"), help="only the pages, or only the PDFs")
-    make.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
+    make.add_argument("--stock", action="append", default=[], metavar="STOCK", help=STOCK)
+    make.add_argument("--glance", metavar="STOCK", help=GLANCE)
     make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
     make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
     make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from procgen.files.document import Cursor
 from procgen.files.problems import Place
 from procgen.load.reader import Reader, entries, word, words
-from procgen.model.workshop import Caution, Hole, Stock, Table, Tool, Trait
+from procgen.model.workshop import Caution, Hole, ReadFrom, Stock, Table, Tool, Trait
 from procgen.units.dimension import LENGTH, NAMES
 from procgen.units.nearest import did_you_mean
 from procgen.units.quantity import Quantity
@@ -56,7 +56,16 @@ def stock(id: str, spec: Cursor, place: Place, reader: Reader) -> Stock | None:
         hole=_hole(spec.known("hole"), reader),
         source=word(spec.get("source")),
         place=place,
+        read_from=distances(near, reader) if (near := spec.known("read_from")) is not None else None,
     )
+
+
+def distances(at: Cursor | None, reader: Reader) -> ReadFrom:
+    """From which a card is read; what is not said, as usual."""
+    if at is None:
+        return ReadFrom()
+    read = {part: reader.value(at.get(part), "length") for part in ("steps", "values", "title", "hand", "glance")}
+    return ReadFrom(**{part: distance for part, distance in read.items() if distance is not None})
 
 
 def _hole(spec: Cursor | None, reader: Reader) -> Hole | None:

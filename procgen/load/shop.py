@@ -7,7 +7,8 @@ from pathlib import Path
 from procgen.files.document import Cursor
 from procgen.load.family import shown_units
 from procgen.load.reader import Reader, entries, placed, word
-from procgen.model.workshop import Gauge, ReadFrom, Rule, Sheets, Workshop
+from procgen.load.shared import distances
+from procgen.model.workshop import Gauge, Rule, Sheets, Workshop
 
 DEFAULT_STOCK = "a5"
 
@@ -23,7 +24,7 @@ def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
         show=shown_units(at.get("show"), reader),
         also=_also(at),
         stock=word(at.get("stock"), DEFAULT_STOCK),
-        read_from=_read_from(at.known("read_from"), reader),
+        read_from=distances(at.known("read_from"), reader),
         deck=placed(at.get("deck")),
         approved_by=word(approved.get("by")) if approved else "",
         approved_on=word(approved.get("on")) if approved else "",
@@ -55,13 +56,6 @@ def load_gauges(at: Cursor | None, reader: Reader) -> dict[str, Gauge]:
 def _also(at: Cursor) -> bool:
     show = at.known("show")
     return show is not None and word(show.get("also")) == "in brackets"
-
-
-def _read_from(at: Cursor | None, reader: Reader) -> ReadFrom:
-    if at is None:
-        return ReadFrom()
-    read = {part: reader.value(at.get(part), "length") for part in ("steps", "values", "title", "hand")}
-    return ReadFrom(**{part: distance for part, distance in read.items() if distance is not None})
 
 
 def _sheets(at: Cursor | None) -> Sheets:

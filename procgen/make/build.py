@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from procgen.check import Context, check
@@ -17,7 +17,7 @@ from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.cache import Cache
 from procgen.make.order import Order, refuse_unknown, sheets_of
-from procgen.make.printing import Setting, card_path, deck_path, packet_path, sheets_path
+from procgen.make.printing import Setting, packet_path
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, replay, take_down
 from procgen.model.card import Deck
@@ -126,17 +126,30 @@ def _make(
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
         publish.link_tree(order.out, tree)
-    setting = setting_of(checked.workshop, order)
-    printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
+    settings = settings_of(checked.workshop, order)
     batches = tuple(_batches(decks, order))
-    known = printer.all(batches, [one for one in packets if order.prints_packet(one.family)])
-    problems = (*checked.problems, *dict.fromkeys(problem for one in known.values() for problem in one.problems))
-    is_sound = not any(problem.is_error for problem in problems)
-    files = {path: content for one in known.values() for path, content in one.files.items()}
-    written = _site(order, setting, decks, packets, cache, tree) if is_sound and tree is not None else {}
-    faces = tuple(one.faces for one in known.values() if one.faces)
-    slow = native.NO_SUBSET if printer.printed and not native.has_subset() else ""
-    return Made(is_sound, problems, checked.sources, len(written), faces, printer.printed, slow), files | written
+    booked = [one for one in packets if order.prints_packet(one.family)]
+    known: list[Known] = []
+    found: list[Problem] = list(checked.problems)
+    printed = 0
+    for setting in settings:
+        printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
+        made = printer.all(batches, booked if setting is settings[0] else ()).values()
+        told = dict.fromkeys(problem for one in made for problem in one.problems)
+        found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
+        known += made
+        printed += printer.printed
+    is_sound = not any(problem.is_error for problem in found)
+    files = {path: content for one in known for path, content in one.files.items()}
+    written = _site(order, settings[0], decks, packets, cache, tree) if is_sound and tree is not None else {}
+    faces = tuple(one.faces for one in known if one.faces)
+    slow = native.NO_SUBSET if printed and not native.has_subset() else ""
+    return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
+
+
+def _on(setting: Setting, problem: Problem) -> Problem:
+    """Told with the stock, where there are several."""
+    return replace(problem, message=f"on {setting.stock.id}: {problem.message}")
 
 
 def _site(
@@ -147,7 +160,10 @@ def _site(
 
     if order.only == "cards":
         return {}
-    prints = (*(path for deck in decks for path in _prints(deck)), *(packet_path(packet.id) for packet in packets))
+    prints = (
+        *(path for deck in decks for path in _prints(setting, deck)),
+        *(packet_path(packet.id) for packet in packets),
+    )
     there = {path for path in prints if (tree / path).exists()}
     written = {}
     fonts = prepare(setting.fonts)
@@ -165,19 +181,31 @@ def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
             yield Batch(deck.family.id, cards, len(cards) == len(deck.cards))
 
 
-def setting_of(workshop: Workshop, order: Order) -> Setting:
+def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
+    """What cards are printed on: the first stock in the usual place, which pages link to; each further one in a folder
+    of its own, and glance cards in theirs."""
     own = order.root / "templates"
     templates = (own, resources("templates")) if own.is_dir() else (resources("templates"),)
-    stock = workshop.stocks[order.stock or workshop.stock]
-    theme = order.theme or workshop.theme
-    sheets = sheets_of(order, workshop.sheets)
-    return Setting(shop(workshop), stock, workshop.read_from, theme, order.cache / "fonts", templates, sheets)
+    theme, sheets = order.theme or workshop.theme, sheets_of(order, workshop.sheets)
+    stocks = [workshop.stocks[id] for id in order.stocks or (workshop.stock,)]
+    near = [stock.read_from or workshop.read_from for stock in stocks]
+    fonts = order.cache / "fonts"
+    found = [
+        Setting(
+            shop(workshop), stock, distances, theme, fonts, templates, sheets, "" if stock is stocks[0] else stock.id
+        )
+        for stock, distances in zip(stocks, near, strict=True)
+    ]
+    if order.glance:
+        stock = workshop.stocks[order.glance]
+        glance = replace(found[0], stock=stock, read_from=workshop.read_from, folder="glance", glance=True)
+        found.append(glance)
+    return tuple(found)
 
 
-def _prints(deck: Deck) -> Iterator[str]:
-    yield deck_path(deck.family.id)
-    yield sheets_path(deck.family.id)
-    yield from (card_path(deck.family.id, card.id) for card in deck.cards)
+def _prints(setting: Setting, deck: Deck) -> Iterator[str]:
+    for name in ("deck", "sheets", *(card.id for card in deck.cards)):
+        yield setting.path(deck.family.id, name)
 
 
-__all__ = ["Checked", "Known", "Made", "make", "read_and_check", "setting_of"]
+__all__ = ["Checked", "Known", "Made", "make", "read_and_check", "settings_of"]

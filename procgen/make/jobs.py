@@ -11,7 +11,7 @@ from procgen.compose.packet import compose_packet
 from procgen.files.problems import Problem
 from procgen.load.folder import FOLDERS
 from procgen.load.workshop import JobFile, load_workshop
-from procgen.make.build import Read, setting_of
+from procgen.make.build import Read, settings_of
 from procgen.make.order import Order, require
 from procgen.make.printing import packet_path, require_layout
 from procgen.model.packet import Packet
@@ -65,7 +65,7 @@ def print_packet(settled: Settled, order: Order) -> tuple[Path, tuple[Problem, .
     from procgen.draw.fonts import prepare
     from procgen.paper.packet import PacketPress
 
-    setting = setting_of(settled.workshop, order)
+    setting = settings_of(settled.workshop, order)[0]
     press = PacketPress(prepare(setting.fonts), setting.templates)
     made = press.packet(settled.packet, setting.shop, setting.sheets.paper, setting.theme)
     path = order.out / packet_path(settled.packet.id)

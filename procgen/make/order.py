@@ -12,7 +12,7 @@ from procgen.units.nearest import did_you_mean
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """Empty `cards` and `families` mean all, `only` "" both site and cards, `stock` and `theme` "" the shop's own."""
+    """Empty `cards` and `families` mean all, `only` "" both site and cards; `stocks` and `theme` the shop's own."""
 
     root: Path
     out: Path
@@ -20,7 +20,8 @@ class Order:
     cards: tuple[str, ...] = ()
     families: tuple[str, ...] = ()
     only: str = ""  # or "site", "cards"
-    stock: str = ""
+    stocks: tuple[str, ...] = ()
+    glance: str = ""  # the stock of glance cards; "" for none
     theme: str = ""
     sheets: tuple[str, ...] = ()  # a paper, a way of turning it, or both, instead of the shop's
     workers: int = 1
@@ -71,7 +72,7 @@ def refuse_unknown(order: Order, workshop: Workshop) -> None:
     for kind, asked, known in (
         ("card", order.cards, deck),
         ("family", order.families, workshop.families),
-        ("stock", (order.stock,) if order.stock else (), workshop.stocks),
+        ("stock", (*order.stocks, *((order.glance,) if order.glance else ())), workshop.stocks),
     ):
         for name in asked:
             require(kind, name, known)

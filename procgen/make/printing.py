@@ -31,6 +31,12 @@ class Setting:
     fonts: Path
     templates: tuple[Path, ...]
     sheets: Sheets
+    folder: str = ""  # below the family's, where cards are made on several stocks
+    glance: bool = False  # glance cards, not whole ones
+
+    def path(self, family: str, name: str) -> str:
+        """Of a PDF, below the output."""
+        return "/".join(part for part in ("print", family, self.folder, f"{name}.pdf") if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,18 +62,6 @@ class Piece:
 
 def packet_path(job: str) -> str:
     return f"jobs/{job}/packet.pdf"
-
-
-def card_path(family: str, card: str) -> str:
-    return f"print/{family}/{card}.pdf"
-
-
-def deck_path(family: str) -> str:
-    return f"print/{family}/deck.pdf"
-
-
-def sheets_path(family: str) -> str:
-    return f"print/{family}/sheets.pdf"
 
 
 class NoLayout(RuntimeError):
@@ -100,9 +94,14 @@ def _print(press: Press, setting: Setting, job: Printable) -> Piece:
         return packet_piece(press, setting, job)
     from procgen.paper import told
 
+    if setting.glance:
+        glance = press.glances.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
+        if glance is None:
+            return Piece((), ())
+        return Piece(((setting.path(job.family, job.id), glance.pdf),), glance.problems, glance.faces)
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
     faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
-    return Piece(((card_path(job.family, job.id), printed.pdf),), (*printed.problems, faces), printed.faces)
+    return Piece(((setting.path(job.family, job.id), printed.pdf),), (*printed.problems, faces), printed.faces)
 
 
 def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:
@@ -115,5 +114,9 @@ def _deck(press: Press, setting: Setting, job: DeckJob) -> Piece:
 
     family = job.cards[0].family
     deck = join([file.read_bytes() for file in job.files])
+    path = setting.path(family, "deck")
+    if setting.glance:  # a card a sheet, as it is
+        return Piece(((path, deck),), ())
     sheets, problems = press.sheets(deck, job.cards, job.faces, setting.shop, setting.stock, setting.sheets)
-    return Piece(((deck_path(family), deck), *(((sheets_path(family), sheets),) if sheets else ())), problems)
+    made = ((path, deck), *(((setting.path(family, "sheets"), sheets),) if sheets else ()))
+    return Piece(made, problems)

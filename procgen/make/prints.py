@@ -91,9 +91,10 @@ class Printer:
         for batch in batches:
             known = [found[card.address] for card in batch.cards]
             paths = [path for one in known for path in one.files]
-            if len(paths) == len(batch.cards):
+            cards = tuple(card for card, one in zip(batch.cards, known, strict=True) if one.files)
+            if paths and all(one.files or not one.problems for one in known):  # else one could not be printed
                 files = tuple(self.tree / path for path in paths)
-                yield batch.family, DeckJob(batch.cards, files, tuple(one.faces for one in known))
+                yield batch.family, DeckJob(cards, files, tuple(one.faces for one in known if one.files))
 
     def _deck_key(self, job: DeckJob, found: Mapping[str, Known]) -> str:
         cards = [name for card in job.cards for name in found[card.address].files.values()]
@@ -152,7 +153,7 @@ def _base(setting: Setting) -> str:
         causes.templates(setting.templates, ("cards", "drawings")),
         causes.fonts(),
         causes.libraries(),
-        repr((setting.shop, stock, setting.read_from, setting.theme, setting.sheets)),
+        repr((setting.shop, stock, setting.read_from, setting.theme, setting.sheets, setting.folder, setting.glance)),
     )
 
 

@@ -58,7 +58,15 @@ class Snapshot:
         if order.is_partial or order.is_shard:
             return ""
         parts = [causes.code(), causes.own_resources(), causes.fonts(), causes.libraries()]
-        parts += [order.only, order.stock, order.theme, *order.sheets, str((order.root / "templates").is_dir())]
+        parts += [
+            order.only,
+            *order.stocks,
+            "+",
+            order.glance,
+            order.theme,
+            *order.sheets,
+            str((order.root / "templates").is_dir()),
+        ]
         for path, content in self.files.items():
             parts += [path.relative_to(order.root).as_posix(), "-" if content is None else digest(content)]
         return digest("build", *parts)

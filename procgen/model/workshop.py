@@ -71,6 +71,17 @@ class Hole:
 
 
 @dataclass(frozen=True, slots=True)
+class ReadFrom:
+    """How far away people stand, mm."""
+
+    steps: float = 700.0
+    values: float = 1000.0
+    title: float = 2000.0
+    hand: float = 500.0
+    glance: float = 2000.0  # of a glance card, all but its foot
+
+
+@dataclass(frozen=True, slots=True)
 class Stock:
     id: str
     name: str
@@ -81,6 +92,7 @@ class Stock:
     hole: Hole | None
     source: str
     place: Place
+    read_from: ReadFrom | None = None  # None: as the workshop says
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,16 +119,6 @@ class Rule:
     value: Quantity
     source: str
     place: Place
-
-
-@dataclass(frozen=True, slots=True)
-class ReadFrom:
-    """How far away people stand, mm."""
-
-    steps: float = 700.0
-    values: float = 1000.0
-    title: float = 2000.0
-    hand: float = 500.0
 
 
 @dataclass(frozen=True, slots=True)

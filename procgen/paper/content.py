@@ -34,7 +34,7 @@ def said(card: Card, shop: Shop) -> Iterator[Said]:
         for prose in (step.action, step.detail, step.right, step.because):
             yield Said(plain(prose), TEXT, step.id)
         for row in step.rows:
-            yield from _row(row, step.id)
+            yield from row_said(row, step.id)
         for box in step.boxes:
             yield from _box(box, step.id)
         for grid in step.grids:
@@ -75,7 +75,7 @@ def _figure(figure: Figure, step: str) -> Iterator[Said]:
         yield Said(text, TEXT, step)
 
 
-def _row(row: Row, step: str) -> Iterator[Said]:
+def row_said(row: Row, step: str) -> Iterator[Said]:
     yield Said(row.label, TEXT, step)
     for figure in row.figures:
         yield Said(figure.note, TEXT, step)

@@ -33,7 +33,7 @@ def context(
 ) -> dict[str, Any]:
     """Names for `cards/card.html`. `least_title`: the title's floor, pt; `undrawn`: drawings that had no room."""
     title_size = fit.title(card.title, fit.sizes.title, least_title)
-    address, code, side = _address(card, shop, theme)
+    address, code, side = address_of(card, shop, theme)
     drawings, undrawn = _drawings(card, fit, theme, draw)
     return {
         "card": card,
@@ -43,7 +43,7 @@ def context(
         "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
         "qr": Markup(code),
         "address": address.removeprefix("https://").removeprefix("http://"),
-        "foot_css": f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {_who(shop, fit):.3f}mm }}",
+        "foot_css": foot_css(side, shop, fit),
         "drawings": drawings,
         "undrawn": undrawn,
         "value_table": fit.value_table,
@@ -90,7 +90,7 @@ def _described(svg: str) -> str:
     return _TITLE_ENDS.sub(". ", svg, count=1).replace("</desc>", "</title>", 1) if "<desc>" in svg else svg
 
 
-def _address(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
+def address_of(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
     """The page's address, its QR code and the code's side, mm.
 
     The code carries the revision too, so that the page can tell an old card from a current one.
@@ -102,7 +102,9 @@ def _address(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
     return address, *qr(f"{address}#r={card.revision}", theme.ink)
 
 
-def _who(shop: Shop, fit: Fit) -> float:
+def foot_css(side: float, shop: Shop, fit: Fit) -> str:
+    """The columns of the foot: a code of that side, mm, and who stands behind the card."""
     lines = (shop.name, f"issued {shop.approved_on}, {shop.approved_by}", "not yet approved")
     widest = max(fit.width(text, TEXT, fit.sizes.hand) for text in lines) + 1
-    return min(widest, fit.page.across * 0.38)
+    who = min(widest, fit.page.across * 0.38)
+    return f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {who:.3f}mm }}"

@@ -3,40 +3,39 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from procgen.draw.fonts import HEAD, SUB, TEXT, Fonts
 from procgen.files.problems import Problem
-from procgen.model.card import Card, Shop
+from procgen.model.card import Card
 from procgen.model.workshop import Hole, Stock
 from procgen.paper import told
 from procgen.paper.boxes import MM, attribute, is_image, is_margin, is_text, pages, walk
-from procgen.paper.content import drawn, said
+from procgen.paper.content import Said
 from procgen.paper.fit import Fit
-from procgen.paper.pack import Part
 from procgen.paper.words import tidy
 
 _LENIENT = 0.15  # mm: layout rounds
 
 
-def coverage(card: Card, shop: Shop, fonts: Fonts) -> tuple[Problem, ...]:
+def coverage(card: Card, texts: Iterable[Said], fonts: Fonts) -> tuple[Problem, ...]:
     """Characters that the fonts lack: they would be printed as boxes, or in somebody else's font."""
     problems = []
-    for one in (*said(card, shop), *drawn(card)):
+    for one in texts:
         lacking = fonts.missing(tidy(one.text), one.family)
         if lacking:
             problems.append(told.characters(card, one.step, lacking))
     return tuple(dict.fromkeys(problems))
 
 
-def wide_words(card: Card, shop: Shop, fit: Fit) -> tuple[Problem, ...]:
+def wide_words(card: Card, texts: Iterable[Said], fit: Fit) -> tuple[Problem, ...]:
     """Words that no line holds: they would be broken anywhere."""
     sizes, beside = fit.sizes, fit.page.across
     text = fit.text - fit.line.number
     room = {TEXT: (sizes.step, text), HEAD: (sizes.value, beside), SUB: (sizes.step, fit.text)}
     problems = []
-    for one in said(card, shop):
+    for one in texts:
         if one.family not in room or one.text == card.address:  # figures have columns of their own; addresses may break
             continue
         size, width = room[one.family]
@@ -47,9 +46,9 @@ def wide_words(card: Card, shop: Shop, fit: Fit) -> tuple[Problem, ...]:
 
 
 def faces(
-    card: Card, shop: Shop, document: Any, fit: Fit, stock: Stock, parts: tuple[Part, ...], fonts: Fonts
+    card: Card, texts: Iterable[Said], document: Any, fit: Fit, stock: Stock, parts: Iterable[str], fonts: Fonts
 ) -> tuple[Problem, ...]:
-    """The gates on a card that is laid out and written."""
+    """The gates on a card that is laid out and written: `texts` that must be on it, `parts` that must be once."""
     problems: list[Problem] = []
     seen: Counter[str] = Counter()
     words: list[str] = []
@@ -60,11 +59,11 @@ def faces(
         problems += _outside(card, page, number, fit)
         problems += _in_hole(card, page, number, stock)
         problems += _small(card, page, number, fit)
-    for part in parts:
-        if seen[part.key] != 1:
-            problems.append(told.not_once(card, part.key, seen[part.key]))
+    for key in parts:
+        if seen[key] != 1:
+            problems.append(told.not_once(card, key, seen[key]))
     printed = _bare("".join(words))
-    for one in said(card, shop):
+    for one in texts:
         if _bare(tidy(one.text)) not in printed:
             problems.append(told.unprinted(card, one.step, one.text))
     strangers = {font.family for font in document.fonts.values()} - fonts.families

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from procgen.model.workshop import Stock
 from procgen.paper.sizes import Sizes
@@ -97,3 +97,9 @@ def line(sizes: Sizes) -> Line:
         gap=0.16 * b,
         part=min(max(0.2 * b, 2.0), 3.0),
     )
+
+
+def glance_line(sizes: Sizes) -> Line:
+    """Nothing is ticked on a glance card, so its line runs down the margin and leaves the width to the words."""
+    full = line(sizes)
+    return replace(full, column=full.thick + 0.12 * sizes.step, box=full.thick, number=0.0, bend=0.12 * sizes.step)

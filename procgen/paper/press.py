@@ -19,35 +19,27 @@ from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
 from procgen.paper.boxes import part_heights
+from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import margins, parts_of, room_of, turns
 from procgen.paper.fit import Fit
+from procgen.paper.glance_press import GlancePress
 from procgen.paper.imposing import grid
 from procgen.paper.lead import lead
 from procgen.paper.measured import Measured
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
+from procgen.paper.printed import Printed
 from procgen.paper.shapes import hollow
 from procgen.paper.sheets import sheets_pdf
-from procgen.paper.sizes import FLOOR, LADDER, Sizes, points, sizes
+from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
 
 _ENDLESS = 20_000.0  # mm
 _SHEETS_WORTH_IT = 3
-
-
-@dataclass(frozen=True)
-class Printed:
-    """A printed card or deck. `document` is WeasyPrint's, for joining and imposing."""
-
-    pdf: bytes
-    faces: int
-    sizes: Sizes
-    problems: tuple[Problem, ...]
-    document: Any
 
 
 @dataclass(frozen=True)
@@ -110,6 +102,11 @@ class Press:
         self._jinja.tests["words"] = words.is_words
 
     @cached_property
+    def glances(self) -> GlancePress:
+        """The printer of glance cards that shares this one's engine."""
+        return GlancePress(self._fonts, self._jinja, self._engine)
+
+    @cached_property
     def packets(self) -> PacketPress:
         """The printer of packets that shares this one's engine."""
         return PacketPress(self._fonts, self._templates, self._engine)
@@ -121,16 +118,18 @@ class Press:
         back that would stay empty is spent on larger type. A card of many sheets is set at the floor: there larger type
         gains little, and each try costs as much as the card.
         """
-        problems = gates.coverage(card, shop, self._fonts)
+        texts = tuple(said(card, shop))
+        problems = gates.coverage(card, (*texts, *drawn(card)), self._fonts)
         chosen = self._choose(card, _Order(shop, stock, read_from, theme))
         with listening() as heard:
             document = self._faces(card, chosen)
             pdf = self._engine.pdf(document)
-        problems += gates.wide_words(card, shop, chosen.setting.fit)
-        problems += told.plan(card, chosen.plan, chosen.context["title_wraps"])
+        problems += gates.wide_words(card, texts, chosen.setting.fit)
+        problems += told.plan(card, chosen.plan, chosen.context["title_wraps"], read_from)
         problems += tuple(told.undrawn(card, key, why) for key, why in chosen.context["undrawn"].items())
         if not chosen.plan.tall:  # else the gates would only tell of its echoes
-            problems += gates.faces(card, shop, document, chosen.setting.fit, stock, chosen.parts, self._fonts)
+            keys = [part.key for part in chosen.parts]
+            problems += gates.faces(card, texts, document, chosen.setting.fit, stock, keys, self._fonts)
         problems += tuple(told.engine(card, message) for message in heard)
         return Printed(pdf, len(document.pages), chosen.setting.fit.sizes, problems, document)
 
@@ -230,3 +229,6 @@ class Press:
 
     def _render(self, context: Mapping[str, Any], **more: Any) -> str:
         return self._jinja.get_template("cards/card.html").render(**context, **more)
+
+
+__all__ = ["Press", "Printed"]

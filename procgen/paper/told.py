@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from procgen.files.problems import Place, Problem, error, note, warning
 from procgen.model.card import Card
 from procgen.model.workshop import ReadFrom, Sheets, Stock
+from procgen.paper.glance import Shown, View
 from procgen.paper.imposing import PAPERS
 from procgen.paper.pack import Plan
 from procgen.paper.sizes import WANTED, Sizes
@@ -21,6 +24,10 @@ _PARTS = {
 
 MANY = 6
 """A card of more faces is set in the smallest type."""
+
+
+FAR = 1500.0
+"""mm: steps are not read from farther away, limits and decisions may be."""
 
 
 def place(card: Card) -> Place:
@@ -40,15 +47,16 @@ def _where(card: Card, key: str) -> str:
     return f"{step} of card {card.id}" if step else f"card {card.id}"
 
 
-def plan(card: Card, plan: Plan, title_wraps: bool) -> tuple[Problem, ...]:
+def plan(card: Card, plan: Plan, title_wraps: bool, read_from: ReadFrom) -> tuple[Problem, ...]:
     """What packing could not do."""
+    glance = "; from so far only a glance card can be read (`--glance`)" if read_from.steps >= FAR else ""
     problems = [
         error(
             "taller-than-a-face",
             f"{_where(card, key)} is taller than a face at the smallest type that may be used",
             place(card),
             hint=("split the step in two" if key.endswith("/words") else "make it less")
-            + ", stand nearer (`read_from`), or choose a larger stock",
+            + f", stand nearer (`read_from`), or choose a larger stock{glance}",
         )
         for key in plan.tall
     ]
@@ -84,6 +92,29 @@ def faces(card: Card, count: int, sizes: Sizes, read_from: ReadFrom) -> Problem:
         why = f"{minutes}′; {WANTED:g}′ would take another sheet"
     text = f"steps in {sizes.step:g} pt to be read from {read_from.steps / 1000:g} m, {why}"
     return note("faces", f"card {card.id}: {count} face{'s' * (count != 1)}; {text}", place(card))
+
+
+def glance(
+    card: Card, shown: Sequence[Shown], tall: Sequence[View], sizes: Sizes, distance: float
+) -> tuple[Problem, ...]:
+    """What its glance card shows, and which decisions only the full card has."""
+    folds = [f"{one.arms} of {len(one.view.path.arms)} branches" for one in shown if one.view.path and one.folded]
+    rest = f"; {', '.join(folds)}, the rest folded into “ask”" if folds else ""
+    count = f"{len(shown)} face{'s' * (len(shown) != 1)}"
+    text = f"glance card of {card.id}: {count}, {sizes.step:g} pt for {distance / 1000:g} m"
+    return (
+        note("faces", text + rest, place(card)),
+        *(
+            note(
+                "not-at-a-glance",
+                f"glance card of {card.id}: “{view.path.title if view.path else view.key}” is left to the full card, "
+                "since not even its first branch has room",
+                place(card),
+                hint="a shorter first condition, a nearer `read_from: glance`, or a larger stock",
+            )
+            for view in tall
+        ),
+    )
 
 
 def wide(card: Card, step: str, word: str) -> Problem:

@@ -14,14 +14,14 @@ def export(root: Path, cache: Path, folder: Path) -> int:
     from procgen.compose import compose_deck
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
-    from procgen.make.build import read_and_check, setting_of
+    from procgen.make.build import read_and_check, settings_of
     from procgen.make.order import Order
     from procgen.paper.press import Press
 
     folder.mkdir(parents=True, exist_ok=True)
     checked = read_and_check(root, Path.read_bytes)
     assert checked.context is not None
-    setting = setting_of(checked.workshop, Order(root, folder, cache))
+    setting = settings_of(checked.workshop, Order(root, folder, cache))[0]
     fonts = prepare(setting.fonts)
     press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
     engine, css, last = press._engine, {}, [""]

@@ -176,3 +176,22 @@ def test_nothing_is_noted_of_files_just_edited(tmp_path: Path) -> None:
     names = [str(tmp_path / "one")]
     unchanged.Watch(["make"], str(tmp_path / "cache"), names).settle([], names, "said")
     assert unchanged.told(["make"], str(tmp_path / "cache")) is None
+
+
+def test_several_stocks_from_one_order(root: Path) -> None:
+    """The first where pages look for it, the others beside it, each card in all of them; glance cards in a folder too."""
+    one = made(root, stocks=("a5", "a6", "letter"), glance="letter", only="cards")
+    assert one.is_sound
+    files = {path for path in tree(root) if path.startswith("print/teal/")}
+    names = {path.removeprefix("print/teal/") for path in files}
+    plain = {name for name in names if "/" not in name}
+    assert "deck.pdf" in plain
+    for folder in ("a6", "letter"):
+        assert {f"{folder}/{name}" for name in plain} <= names | {f"{folder}/sheets.pdf"}
+    assert {name for name in names if name.startswith("glance/")} == {
+        f"glance/{name}" for name in plain - {"sheets.pdf"}
+    }
+    alone = made(root, cache="other", out="alone", stocks=("a6",), only="cards")
+    assert alone.is_sound
+    card = next(name for name in plain if name not in ("deck.pdf", "sheets.pdf"))
+    assert tree(root, "alone")[f"print/teal/{card}"] == tree(root)[f"print/teal/a6/{card}"]

@@ -1,0 +1,189 @@
+"""The printer of glance cards: a Card in, a PDF out, a face each decision."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any
+
+from jinja2 import Environment
+from markupsafe import Markup
+
+from procgen.draw.fonts import HEAD, Fonts
+from procgen.model.card import Card, Shop
+from procgen.model.workshop import ReadFrom, Stock
+from procgen.paper import gates, told
+from procgen.paper.arms import ArmRow, arms
+from procgen.paper.boxes import part_heights
+from procgen.paper.context import address_of, foot_css
+from procgen.paper.engine import Engine, listening
+from procgen.paper.faces import margins, room_of
+from procgen.paper.fit import Fit
+from procgen.paper.glance import ASK, Shown, View, apart, fold, said, views
+from procgen.paper.page import glance_line, page
+from procgen.paper.printed import Printed
+from procgen.paper.scale import scale
+from procgen.paper.shapes import hollow
+from procgen.paper.sizes import FLOOR, LADDER, points, sizes
+from procgen.paper.style import style
+from procgen.paper.theme import THEMES, Theme
+
+_ACTION = 1.25
+"""How much farther off than the rest actions and figures are to be seen."""
+
+_TITLES = (2.0, 1.5)
+"""And the title: it gives way where that shows another branch."""
+
+_ENDLESS = 20_000.0  # mm
+_MM = 25.4 / 72
+_OVER = 0.15
+"""Of the size of large letters: how far they reach out of a line as close as theirs."""
+
+
+@dataclass(frozen=True)
+class _Order:
+    card: Card
+    shop: Shop
+    stock: Stock
+    read_from: ReadFrom
+    theme: str
+
+
+@dataclass(frozen=True)
+class _Setting:
+    fit: Fit
+    theme: Theme
+    measuring: Any
+    final: Any
+    distance: float
+    least_title: float
+
+
+@dataclass(frozen=True)
+class _Planned:
+    setting: _Setting
+    context: Mapping[str, Any]
+    heights: Mapping[str, float]
+    room: float  # mm, on a face
+    shown: tuple[Shown, ...]
+    tall: tuple[View, ...]  # not even their first branch has room
+
+    def may_show_as_much_at(self, minutes: float) -> bool:
+        """Told without a layout: in larger type everything is higher by as much at least."""
+        by = minutes / self.setting.fit.sizes.minutes
+        heights = {key: height * by for key, height in self.heights.items()}
+        return all(fold(one.view, heights, self.room).arms >= one.arms for one in self.shown)
+
+    def is_no_less_than(self, other: _Planned) -> bool:
+        """Whether it shows as much."""
+        return len(self.tall) <= len(other.tall) and _arms_shown(self) >= _arms_shown(other)
+
+
+def _arms_shown(planned: _Planned) -> int:
+    return sum(one.arms for one in planned.shown)
+
+
+class GlancePress:
+    """Kept for a process's life; templates and engine are the card press's."""
+
+    def __init__(self, fonts: Fonts, templates: Environment, engine: Engine) -> None:
+        self._fonts, self._jinja, self._engine = fonts, templates, engine
+        self._settings: dict[tuple[Stock, ReadFrom, str, float, float], _Setting] = {}
+
+    def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed | None:
+        """The card's glance card at the largest type that shows as much as the floor does; None where it has neither
+        limits nor decisions, or none that a face can hold."""
+        order = _Order(card, shop, stock, read_from, theme)
+        faces = views(card)
+        planned = self._plan(order, faces, FLOOR, _TITLES[-1])
+        if any(view.rows for view in planned.tall):
+            faces = tuple(one for view in faces for one in (apart(view) if view in planned.tall else (view,)))
+            planned = self._plan(order, faces, FLOOR, _TITLES[-1])
+        if not planned.shown:
+            return None
+        for title in _TITLES:
+            for minutes in LADDER:
+                if planned.may_show_as_much_at(minutes) and (
+                    larger := self._plan(order, faces, minutes, title)
+                ).is_no_less_than(planned):
+                    return self._print(order, larger)
+        return self._print(order, planned)
+
+    def _print(self, order: _Order, planned: _Planned) -> Printed:
+        card, shop, stock = order.card, order.shop, order.stock
+        fit, shown = planned.setting.fit, planned.shown
+        texts = tuple(said(card, shop, shown))
+        problems = gates.coverage(card, texts, self._fonts)
+        with listening() as heard:
+            page_css = planned.context["foot_css"] + margins(fit, planned.heights)
+            html = self._render(planned.context, page_css=Markup(page_css), shown=shown, faces=len(shown))
+            document = self._engine.layout(html, planned.setting.final)
+            pdf = self._engine.pdf(document)
+        problems += gates.wide_words(card, texts, fit)
+        problems += told.glance(card, shown, planned.tall, fit.sizes, planned.setting.distance)
+        keys = [f"{one.view.key}/head" for one in shown]
+        keys += [f"{one.view.key}/{n}" for one in shown for n in range(1, one.arms + 1)]
+        problems += gates.faces(card, texts, document, fit, stock, keys, self._fonts)
+        problems += tuple(told.engine(card, message) for message in heard)
+        return Printed(pdf, len(document.pages), fit.sizes, problems, document)
+
+    def _plan(self, order: _Order, faces: Sequence[View], minutes: float, title: float) -> _Planned:
+        setting = self._setting(order, minutes, title)
+        names = _context(order, setting, self._fonts)
+        every = tuple(Shown(view, len(view.path.arms) if view.path else 0) for view in faces)
+        hollowed = {key: Markup(hollow(names[key])) for key in ("scale", "qr")}
+        page_css = Markup(names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}")
+        html = self._render({**names, **hollowed}, page_css=page_css, shown=every, faces=8)
+        with listening():
+            heights = part_heights(self._engine.layout(html, setting.measuring))
+        room = room_of(setting.fit, heights).first - _OVER * setting.fit.sizes.value * _MM
+        folded = [fold(view, heights, room) for view in faces]
+        shown = tuple(one for one in folded if one.view.path is None or one.arms)
+        tall = tuple(one.view for one in folded if one not in shown)
+        return _Planned(setting, names, heights, room, shown, tall)
+
+    def _setting(self, order: _Order, minutes: float, title: float) -> _Setting:
+        key = (order.stock, order.read_from, order.theme, minutes, title)
+        if key not in self._settings:
+            distance = order.read_from.glance
+            tiers = replace(order.read_from, steps=distance, values=_ACTION * distance, title=title * distance)
+            found, theme = sizes(self._fonts, tiers, minutes), THEMES[order.theme]
+            fit = Fit(self._fonts, found, page(order.stock), glance_line(found))
+            template, names = self._jinja.get_template("cards/card.css"), style(fit, theme, self._fonts)
+            measuring, final = (self._engine.sheet(template.render(final=way, **names)) for way in (False, True))
+            least = points(distance, FLOOR, self._fonts.face(HEAD).cap)
+            self._settings[key] = _Setting(fit, theme, measuring, final, distance, least)
+        return self._settings[key]
+
+    def _render(self, context: Mapping[str, Any], **more: Any) -> str:
+        return self._jinja.get_template("cards/glance.html").render(**context, **more)
+
+
+def _context(order: _Order, setting: _Setting, fonts: Fonts) -> dict[str, Any]:
+    """Names for `cards/glance.html`."""
+    card, shop, fit, theme = order.card, order.shop, setting.fit, setting.theme
+    address, code, side = address_of(card, shop, theme)
+    alone = replace(card.stage, before="", after="")  # no neighbours in small type
+    return {
+        "card": card,
+        "shop": shop,
+        "distance": f"{setting.distance / 1000:g}",
+        "title_size": round(fit.title(card.title, fit.sizes.title, setting.least_title), 2),
+        "scale": Markup(scale(alone, fit.page.across, fonts, fit.sizes, theme)),
+        "qr": Markup(code),
+        "address": address.removeprefix("https://").removeprefix("http://"),
+        "foot_css": foot_css(side, shop, fit),
+        "value_table": fit.value_table,
+        "arms_of": partial(_arms, fit),
+    }
+
+
+def _arms(fit: Fit, shown: Shown) -> tuple[bool, tuple[float, float, float], Sequence[ArmRow], ArmRow]:
+    """Form and columns that all branches are set in, whether shown or not; those that are shown; the one that asks."""
+    assert shown.view.path is not None
+    every = arms(replace(shown.view.path, arms=(*shown.view.path.arms, ASK)), fit)
+    rows = [replace(row, classes="") for row in every.rows[: shown.arms]]
+    if not shown.folded:
+        rows[-1] = replace(rows[-1], classes="last")
+    return every.long, every.widths, rows, every.rows[-1]
