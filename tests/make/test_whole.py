@@ -179,7 +179,7 @@ def test_nothing_is_noted_of_files_just_edited(tmp_path: Path) -> None:
 
 
 def test_several_stocks_from_one_order(root: Path) -> None:
-    """The first where pages look for it, the others beside it, each card in all of them; glance cards in a folder too."""
+    """The first where pages look for it, the others beside it, each card in all; glance cards in a folder too."""
     one = made(root, stocks=("a5", "a6", "letter"), glance="letter", only="cards")
     assert one.is_sound
     files = {path for path in tree(root) if path.startswith("print/teal/")}
