@@ -46,7 +46,13 @@ def run(words: Namespace) -> int:
 
 def _print(words: Namespace, settled: Settled) -> bool:
     """Whether the packet was written."""
-    order = Order(root=words.workshop, out=words.out or words.workshop / "site", cache=Path(cache()))
+    order = Order(
+        root=words.workshop,
+        out=words.out or words.workshop / "site",
+        cache=Path(cache()),
+        theme=words.theme or "",
+        sheets=(words.paper,) if words.paper else (),
+    )
     try:
         path, problems = print_packet(settled, order)
     except NoLayout as missing:

@@ -60,6 +60,8 @@ def parser() -> argparse.ArgumentParser:
     job.add_argument("--readings", type=_path, metavar="CSV", help="readings to add, as sessions of their own")
     job.add_argument("--json", action="store_true", help="the verdicts as JSON, for machines")
     job.add_argument("--out", type=_path, metavar="DIR", help="the site to put the packet in (default: site/)")
+    job.add_argument("--paper", choices=("a4", "letter"), help="of the packet (default: the workshop's)")
+    job.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
     job.add_argument("--no-packet", action="store_true", help="only the verdicts, no PDF")
     return top
 

@@ -83,6 +83,11 @@ class Drawer:
         """`scale`: one that is asked for, so that several drawings may be compared; else the largest that fits."""
         return self._rendered(self.arrange(scene, width, size, scale, caption), theme)
 
+    def alike(self, scenes: Sequence[Scene], width: float, size: float, theme: str) -> tuple[str, ...]:
+        """Scenes to compare, without captions: each at the scale of the one that has to be smallest."""
+        scales = [self.arrange(scene, width, size, caption="").scale for scene in scenes]
+        return tuple(self.svg(scene, width, size, theme, scale=min(scales), caption="") for scene in scenes)
+
     def row(self, scenes: Sequence[Scene], width: float, size: float, theme: str) -> tuple[str, ...]:
         """Scenes to stand side by side, each `width` mm wide: at one scale, equally high, their origins level, without
         lettering: what they are is said beside them.

@@ -136,7 +136,7 @@ class BoreMap:
     sizes: tuple[tuple[str, str], ...]  # "largest", "98.498 mm"
     lines: tuple[Line, ...]
     verdict: str
-    changed: tuple[Change, ...] = ()
+    engine: str = ""  # what was decided of the whole engine
 
 
 @dataclass(frozen=True, slots=True)

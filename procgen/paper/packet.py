@@ -107,14 +107,14 @@ class PacketPress:
             "holds": [one for one in packet.progress if len(one.signers) > 1],
             "worked_from": [one for one in packet.progress if one.state != WAITING],
             "told": [f for f in packet.findings if f.state in (CLEAR, PERSON, CLOSE) or _is_begun(f.card, packet)],
-            "drawings": {map.scene.id: self._drawing(map.scene, wide, theme) for map in packet.maps},
+            "drawings": dict(self._drawings([map.scene for map in packet.maps], wide, theme)),
             "parts_of": lambda table: list(self._parts(table, across)),
             **_boxes(colours.accent),
         }
 
-    def _drawing(self, scene: Scene, width: float, theme: str) -> Markup:
-        svg = self._draw.svg(scene, width, self._sizes["small"], theme, caption="")
-        return Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
+    def _drawings(self, scenes: Sequence[Scene], width: float, theme: str) -> Iterator[tuple[str, Markup]]:
+        for scene, svg in zip(scenes, self._draw.alike(scenes, width, self._sizes["small"], theme), strict=True):
+            yield scene.id, Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
 
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:
         label = max(self._width(label) for label in (table.corner, *(label for label, _ in table.rows))) + 3.0

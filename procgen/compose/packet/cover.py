@@ -7,8 +7,10 @@ from collections.abc import Iterator, Sequence
 from procgen.model.packet import WAITING, CoverRow, Finding, Progress, Purchase
 from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, OUTSIDE, PERSON, TOO_CLOSE, WANTING
 
-MOST, LEAST = 14, 7
-"""Rows that a cover takes: at most, parts to order among them; at least for verdicts."""
+MOST, LEAST, LATEST = 14, 7, 4
+"""Rows that a cover takes: at most, parts to order among them; at least for verdicts; of actions that follow from rules
+alone and buy nothing.
+"""
 
 
 def cover(found: Sequence[Finding], stages: Sequence[Progress], buy: Sequence[Purchase]) -> Iterator[CoverRow]:
@@ -44,7 +46,8 @@ def _acts(found: Sequence[Finding], buy: Sequence[Purchase]) -> Iterator[Finding
     decided = [f for f in found if f.state in (CLEAR, PERSON)]
     first = [f for f in decided if f.state == PERSON or f"{f.card_title}: {f.action}" in reasons]
     yield from sorted(first, key=lambda f: (f.state != PERSON, -f.stage))
-    yield from sorted((f for f in decided if f.whole and f not in first), key=lambda f: -f.stage)
+    others = sorted((f for f in decided if f.whole and f not in first), key=lambda f: -f.stage)
+    yield from others[:LATEST]
 
 
 def _lines(found: Iterator[Finding], side: str) -> Iterator[CoverRow]:

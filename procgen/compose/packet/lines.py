@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 
 from procgen.compose.packet.members import called
 from procgen.compose.readings import Readings, in_words
@@ -25,17 +26,17 @@ def lines_of(verdicts: Sequence[Verdict], each: str, readings: Readings) -> tupl
         for title in dict.fromkeys(margin.title for margin in verdict.margins):
             own = tuple(margin for margin in verdict.margins if margin.title == title)
             found.setdefault(title, []).append((verdict.member, own))
-    lines = [_worst(of, each, readings) for of in found.values()]
+    lines = [_worst(of, each, partial(_read, readings)) for of in found.values()]
     return tuple(sorted(lines, key=lambda line: _ORDER.index(line.side)))
 
 
-def _worst(found: list[tuple[str, tuple[Margin, ...]]], each: str, readings: Readings) -> Line:
+def _worst(found: list[tuple[str, tuple[Margin, ...]]], each: str, read: Callable[[str], str]) -> Line:
     member, margins = min(found, key=lambda one: (_ORDER.index(_side(one[1])), min(map(_room, one[1]))))
-    return line(margins, called(each, [member]), readings)
+    return line(margins, called(each, [member]), read)
 
 
-def line(margins: Sequence[Margin], whose: str, readings: Readings) -> Line:
-    """All margins of one value of one member."""
+def line(margins: Sequence[Margin], whose: str, read: Callable[[str], str]) -> Line:
+    """All margins of one value of one member. `read`: what a reading of that name is called, with what was read."""
     nearest = min(margins, key=_room)
     least = [margin for margin in margins if margin.limit_is == "least"]
     most = [margin for margin in margins if margin.limit_is == "most"]
@@ -49,7 +50,7 @@ def line(margins: Sequence[Margin], whose: str, readings: Readings) -> Line:
         margin=nearest.margin_text,
         uncertainty=nearest.uncertainty_text,
         side=_side(margins),
-        readings=tuple(_read(name, readings) for name in nearest.readings),
+        readings=tuple(map(read, nearest.readings)),
         bar=bar(nearest, None if low is None else low.limit, None if high is None else high.limit),
         blunt=any(margin.blunt for margin in margins),
         is_measured=nearest.uncertainty > 0,
@@ -112,7 +113,7 @@ def _trimmed(text: str, margin: Margin) -> str:
     return text if margin.uncertainty else re.sub(r"\.0+\Z", "", text)
 
 
-def _read(name: str, readings: Readings) -> str:
+def _read(readings: Readings, name: str) -> str:
     """A reading for a person, with what was read: "bore A1 12 thrust 98.498"."""
     value = readings.reported(name).taken.value
     return f"{in_words(name)} {as_written(value) if isinstance(value, Quantity) else value}"

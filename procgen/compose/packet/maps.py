@@ -25,8 +25,12 @@ from procgen.units.table import UNITS
 
 CYLINDER = "cylinder"
 GAUGED = (CYLINDER, "depth", "axis")
-UNWORN, TAPER, OVERSIZE = "unworn", "taper", "oversize"
-"""Values of a card, by the names that a map draws: the size wear is counted from, a limited taper, what cleans up."""
+UNWORN, TAPER, OVERSIZE, FOR_ALL = "unworn", "taper", "oversize", "oversize_all"
+"""Values of a card, by the names that a map draws: the size wear is counted from, a limited taper, what cleans a
+cylinder up, and what all are bored to.
+"""
+ENGINE = "engine"
+"""The decision that one cylinder settles for all."""
 
 
 def gauged(speakers: Mapping[str, Speaker]) -> Iterator[tuple[Speaker, Reading]]:
@@ -39,14 +43,20 @@ def gauged(speakers: Mapping[str, Speaker]) -> Iterator[tuple[Speaker, Reading]]
 
 def bore_maps(speakers: Mapping[str, Speaker], verdicts: Sequence[Verdict]) -> Iterator[BoreMap]:
     """Of each card that gauges cylinders, those that it has readings of."""
+    earlier: tuple[Speaker, Reading] | None = None
     for speaker, reading in gauged(speakers):
         for cylinder in speaker.first.members(CYLINDER):
-            made = _map(cylinder, reading, speaker, verdicts)
+            before = () if earlier is None else tuple(stations(cylinder, earlier[1], earlier[0].first))
+            made = _map(cylinder, reading, speaker, verdicts, before)
             if made is not None:
                 yield made
+        earlier = speaker, reading
 
 
-def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[Verdict]) -> BoreMap | None:
+def _map(
+    cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[Verdict], before: tuple[Station, ...]
+) -> BoreMap | None:
+    """`before`: as an earlier card had gauged it."""
     scope = speaker.first
     bench = scope.bench
     unit = speaker.units.of(UNITS["mm"])
@@ -61,6 +71,7 @@ def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[V
         unworn=_size(UNWORN, cylinder, scope),
         limit=_taper_limit(cylinder, reading, scope),
         clean=_cleans_up(cylinder, speaker),
+        before=before,
     )
     scene = bore_map(profile, unit)
     if scene is None:
@@ -69,12 +80,14 @@ def _map(cylinder: str, reading: Reading, speaker: Speaker, verdicts: Sequence[V
     assert bench.readings is not None
     lines = lines_of(own, "", bench.readings)
     barred = {line.title for line in lines}
+    taken = next((v for v in verdicts if v.decision == ENGINE and not v.each and v.is_settled), None)
     return BoreMap(
         cylinder=cylinder,
         scene=scene,
         sizes=tuple((title, size) for title, size in _sizes(cylinder, speaker) if lowered(title) not in barred),
         lines=lines,
         verdict="; ".join(actions(v) if v.is_settled else v.state for v in own),
+        engine="" if taken is None else actions(taken),
     )
 
 
@@ -120,12 +133,15 @@ def _taper_limit(cylinder: str, reading: Reading, scope: CardScope) -> tuple[str
 
 
 def _cleans_up(cylinder: str, speaker: Speaker) -> tuple[str, float] | None:
-    over = _size(OVERSIZE, cylinder, speaker.first)
-    bore = speaker.first.bench.family.millimetres("geometry.bore", speaker.first.bench.variant)
-    if over is None or bore is None:
-        return None
-    said = speaker.in_words(OVERSIZE, speaker.first.spread(OVERSIZE, {CYLINDER: cylinder}).one)
-    return f"+{said}|cleans up", bore + over
+    """The oversize that cleans this cylinder up; else what all are bored to for the sake of another."""
+    scope = speaker.first
+    bore = scope.bench.family.millimetres("geometry.bore", scope.bench.variant)
+    for name, words in ((OVERSIZE, "cleans up"), (FOR_ALL, "with all")):
+        if name in scope.procedure.values and bore is not None:
+            cell = scope.spread(name, {CYLINDER: cylinder}).one
+            if cell.state is State.KNOWN:
+                return f"+{speaker.in_words(name, cell)}|{words}", bore + cell.number
+    return None
 
 
 def _sizes(cylinder: str, speaker: Speaker) -> Iterator[tuple[str, str]]:

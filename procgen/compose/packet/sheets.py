@@ -69,58 +69,71 @@ class _Tables:
     def all(self, wanted: Sequence[Reading]) -> Iterator[tuple[str, SheetTable]]:
         groups: dict[tuple[str, ...], list[Reading]] = {}
         for reading in wanted:
-            groups.setdefault(reading.each, []).append(reading)
+            outer = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
+            groups.setdefault(reading.each if "depth" in reading.each else outer, []).append(reading)
         for each, readings in groups.items():
-            if not each:
-                yield "The engine", self.single(readings)
-            elif not set(each) & set(LOCAL_AXES):
-                yield axis_word(each[0]).capitalize(), self.by_member(each[0], readings)
-            else:
+            if "depth" in each:
                 for reading in readings:
                     yield from self.placed(reading)
+            elif each:
+                yield axis_word(each[0]).capitalize(), self.by_member(each[0], readings)
+            else:
+                yield "The engine", self.single(readings)
 
     def single(self, readings: Sequence[Reading]) -> SheetTable:
-        rows = tuple((_head(self.boxes[reading.name]), (_cell(reading, {}, self.scope),)) for reading in readings)
-        return SheetTable(("",), (any(not reading.choices for reading in readings),), rows)
+        rows = []
+        for reading in readings:
+            for at, head in self.ways(reading):
+                rows.append((head, (_cell(reading, at, self.scope),)))
+        return SheetTable(("",), (any(not reading.choices for reading in readings),), tuple(rows))
 
     def by_member(self, each: str, readings: Sequence[Reading]) -> SheetTable:
+        """A row for each member, a column for each reading and each way across."""
+        columns = [(reading, at, head) for reading in readings for at, head in self.ways(reading)]
         rows = []
         for member in self.scope.members(each):
-            mine = [self.wants(reading, member) for reading in readings]
+            mine = [self.wants(reading, member) for reading, _, _ in columns]
             if any(mine):
-                cells = [_cell(reading, {each: member}, self.scope) for reading in readings]
+                cells = [_cell(reading, {each: member, **at}, self.scope) for reading, at, _ in columns]
                 row = (cell if wants or cell else "–" for cell, wants in zip(cells, mine, strict=True))
                 rows.append((member if member != UNNAMED else "____", tuple(row)))
-        heads = tuple(_head(self.boxes[reading.name]) for reading in readings)
-        return SheetTable(heads, tuple(not reading.choices for reading in readings), tuple(rows))
+        heads = tuple(head for _, _, head in columns)
+        return SheetTable(heads, tuple(not reading.choices for reading, _, _ in columns), tuple(rows))
+
+    def ways(self, reading: Reading) -> Iterator[tuple[Mapping[str, str], str]]:
+        """Each way across, or the reading as a whole; and what its boxes are headed with."""
+        if not reading.axis:
+            yield {}, _head(self.boxes[reading.name])
+        for way, words in reading.axis.items():
+            yield {"axis": way}, f"{_head(self.boxes[reading.name])}, {words}"
 
     def wants(self, reading: Reading, member: str) -> bool:
         return bool({member, ""} & self.asked[self.card, reading.name])
 
     def placed(self, reading: Reading) -> Iterator[tuple[str, SheetTable]]:
-        """Readings at depths or ways across: depths below each other, a table a member; or one for all members."""
+        """A reading at depths: they stand below each other, in a table for each member."""
         outer = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
         ways = tuple(reading.axis.items()) or (("", self.boxes[reading.name].title),)
         heads, wide = tuple(words for _, words in ways), (not reading.choices,) * len(ways)
-        members = [b for b in self.scope.indices(outer) if not b or self.wants(reading, next(iter(b.values())))]
-        title = _head(self.boxes[reading.name])
-        if "depth" not in reading.each:
-            rows = tuple((" ".join(b.values()), self.across(reading, b, ways)) for b in members)
-            yield title, SheetTable(heads, wide, rows)
-            return
-        for bound in members:
+        unit = self.boxes[reading.name].stations_unit
+        for bound in self.scope.indices(outer):
+            if bound and not self.wants(reading, next(iter(bound.values()))):
+                continue
             depths = self.depths(reading, bound)
             rows = tuple((said, self.across(reading, {**bound, "depth": depth}, ways)) for depth, said in depths)
             of = f", {axis_word(outer[0])} {' '.join(bound.values())}" if outer else ""
-            unit = self.boxes[reading.name].stations_unit
-            yield f"{title}{of}", SheetTable(heads, wide, rows, f"depth, {unit}" if unit else "depth")
+            title = f"{_head(self.boxes[reading.name])}{of}"
+            yield title, SheetTable(heads, wide, rows, f"depth, {unit}" if unit else "depth")
 
     def depths(self, reading: Reading, bound: Mapping[str, str]) -> Sequence[tuple[str, str]]:
         """The card's own depths, and those it was read at already, down the bore; each as it is called and printed."""
         readings = self.scope.bench.readings
         taken = () if readings is None else readings.depths(self.card, tuple(bound.values()))
         texts = self.boxes[reading.name].stations or ("",) * len(self.scope.stations)
-        own = {at: (mm, said) for (at, mm), said in zip(self.scope.stations.items(), texts, strict=True)}
+        is_mm = self.boxes[reading.name].stations_unit == "mm"  # as it stands in a job's file
+        own = {
+            at: (mm, at if is_mm else said) for (at, mm), said in zip(self.scope.stations.items(), texts, strict=True)
+        }
         found = {**own, **{depth: (depth_of(depth), depth) for depth in taken}}
         return [(at, said) for at, (_, said) in sorted(found.items(), key=lambda one: one[1][0] or 0.0)]
 

@@ -67,7 +67,7 @@ def bore_map(profile: Profile, unit: Unit) -> Scene | None:
     return Scene(
         id=f"bore-map-{profile.id}",
         title=f"{profile.name}: sizes in {unit.symbol}",
-        view="squares across the crank, rings along it",
+        view=f"squares across the crank, rings along it{'; thin line across, before' if profile.before else ''}",
         describe=(
             f"Depth below the deck downward, size to the right. The rings run from "
             f"{_text(profile.travel.top, unit, '0.05 mm')} to {_text(profile.travel.bottom, unit, '0.05 mm')}. "
