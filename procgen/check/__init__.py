@@ -17,6 +17,7 @@ from procgen.check.drawings import drawings
 from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
+from procgen.check.ledger import noted_texts
 from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, unused
 from procgen.files.problems import Problem
@@ -27,7 +28,7 @@ Check = Callable[[Context], Iterator[Problem]]
 FORM: tuple[Check, ...] = (
     formulas, same_names, circles, shown_units,
     braces, references, unused, drawings, long_steps, notices,
-    geometry, stocks,
+    geometry, stocks, noted_texts,
 )  # fmt: skip
 JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
 MEANING: tuple[Check, ...] = (refused, gaps, unreachable, not_yet_known, *JOBS)

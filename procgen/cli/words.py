@@ -9,6 +9,7 @@ from procgen import __version__
 
 TYPE_CHECKING = False  # as type checkers know it: `typing` takes a fifth of the time that `--help` has
 if TYPE_CHECKING:
+    from datetime import date
     from pathlib import Path
 
 SHEETS = "sheets of cards on a4 or letter paper, turned about its long or short edge, or fold for one-sided printers"
@@ -63,6 +64,20 @@ def parser() -> argparse.ArgumentParser:
     job.add_argument("--paper", choices=("a4", "letter"), help="of the packet (default: the workshop's)")
     job.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
     job.add_argument("--no-packet", action="store_true", help="only the verdicts, no PDF")
+
+    printed = commands.add_parser("printed", help="note which cards were printed, to be reminded of once they change")
+    _workshop(printed)
+    printed.add_argument("--card", action="append", default=[], metavar="CARD", help="only this card (repeatable)")
+    printed.add_argument("--family", action="append", default=[], metavar="F", help="only this family (repeatable)")
+    printed.add_argument("--date", type=_day, metavar="DAY", help="year-month-day (default: today)")
+    printed.add_argument("--stock", metavar="STOCK", help="card stock, instead of the workshop's")
+    printed.add_argument(
+        "--out", type=_path, metavar="DIR", help="the site that they were printed from (default: site/)"
+    )
+
+    reprint = commands.add_parser("reprint", help="which printed cards are superseded, and what changed")
+    _workshop(reprint)
+    reprint.add_argument("--json", action="store_true", help="as JSON, for machines")
     return top
 
 
@@ -94,6 +109,17 @@ def _path(text: str) -> Path:
 
 def _words(text: str) -> tuple[str, ...]:
     return tuple(text.split(","))
+
+
+def _day(text: str) -> date:
+    from datetime import date
+
+    try:
+        if len(text) == 10:
+            return date.fromisoformat(text)
+    except ValueError:
+        pass
+    raise argparse.ArgumentTypeError(f"there is no day `{text}`; write year-month-day, as in 2026-03-14")
 
 
 def _count(text: str) -> int:

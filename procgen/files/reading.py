@@ -27,17 +27,18 @@ _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _HIDDEN_BREAKS = re.compile("[\u0085\u2028\u2029]")
 
 
-def read(path_shown: str, content: bytes) -> tuple[Document | None, tuple[Problem, ...]]:
+def read(path_shown: str, content: bytes, most: int = MOST_BYTES) -> tuple[Document | None, tuple[Problem, ...]]:
     """Read one file.
 
     Args:
         path_shown: how the file is called in problems.
         content: its bytes.
+        most: of them that are read.
 
     Returns:
         The document, or None where it could not be read to its end; and every problem found, by place.
     """
-    text, problems = _decoded(path_shown, content)
+    text, problems = _decoded(path_shown, content, most)
     if text is None:
         return None, problems
     reader = _Reader(path_shown, text)
@@ -52,11 +53,11 @@ def read(path_shown: str, content: bytes) -> tuple[Document | None, tuple[Proble
     return (Document(path_shown, root, frozenset(reader.faulty)) if root is not None else None), found
 
 
-def _decoded(path: str, content: bytes) -> tuple[str | None, tuple[Problem, ...]]:
+def _decoded(path: str, content: bytes, most: int) -> tuple[str | None, tuple[Problem, ...]]:
     """The text, or why there is none. Tabs outside indentation are told and read as spaces."""
-    if len(content) > MOST_BYTES:
-        size = f"{len(content) / 2**20:.1f} MiB"
-        return None, (error("too-big", f"the file is {size}; at most 2 MiB are read", Place(path), "split the file"),)
+    if len(content) > most:
+        message = f"the file is {len(content) / 2**20:.1f} MiB; at most {most / 2**20:g} MiB are read"
+        return None, (error("too-big", message, Place(path), "split the file"),)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as fault:

@@ -10,6 +10,7 @@ from procgen.files.document import Cursor, Document
 from procgen.files.home import resources
 from procgen.files.problems import Place, Problem, Related, error, warning
 from procgen.files.quantities import bare_units
+from procgen.files.reading import MOST_BYTES
 from procgen.files.reading import read as read_document
 from procgen.load.names import schemas
 from procgen.load.reader import Reader
@@ -21,6 +22,8 @@ WORKSHOP = "procedures/workshop.yaml"
 PRINTED = "procedures/printed.yaml"
 FOLDERS = {"procedure": "procedures/deck", "family": "procedures/families", "job": "procedures/jobs"}
 BELONGS = {"workshop": WORKSHOP, "printed": PRINTED} | {kind: f"{folder}/" for kind, folder in FOLDERS.items()}
+MOST_PRINTED = 16 * 1024 * 1024
+"""Bytes of a ledger: it only grows, by some 4 KB for every revision of a card."""
 OURS = "procgen/shared"
 """How files that the package brings along are called in problems."""
 
@@ -94,7 +97,8 @@ class Folder:
         document = None
         try:
             self.sources[shown] = self._read(path)
-            document, problems = read_document(shown, self.sources[shown])
+            most = MOST_PRINTED if kind == "printed" else MOST_BYTES
+            document, problems = read_document(shown, self.sources[shown], most)
         except OSError as fault:
             problems = (error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown)),)
         self.problems += problems

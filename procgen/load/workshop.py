@@ -13,6 +13,7 @@ from procgen.load import shared
 from procgen.load.family import load_family
 from procgen.load.folder import Folder, Read
 from procgen.load.job import load_job
+from procgen.load.ledger import load_ledger, noted_names
 from procgen.load.meeting import meeting_problems
 from procgen.load.procedure import load_procedure
 from procgen.load.reader import Reader, entries
@@ -21,6 +22,7 @@ from procgen.load.references import reference_problems
 from procgen.load.shop import load_shop
 from procgen.model.family import Family
 from procgen.model.job import Job
+from procgen.model.ledger import Ledger
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Workshop
 
@@ -70,16 +72,19 @@ def load_workshop(root: Path, read: Read, one_job: JobFile | None = None) -> Loa
     procedures = _procedures(folder)
     families = _families(folder, procedures, parts)
     jobs = folder.by_id("job") if one_job is None else folder.one("job", one_job.path)
-    folder.printed()
+    printed = folder.printed()
     if at is None:
         return Loaded(None, _in_order(folder.problems), folder.sources)
     reader = folder.reader(at)
     holds: dict[str, Any] = {**parts, "procedures": procedures, "families": families}
-    shop = replace(load_shop(root, at, reader), **holds)
+    shop = replace(load_shop(root, at, reader), **holds, ledger=_ledger(folder, printed))
     folder.problems += reader.problems
     more = () if one_job is None or one_job.readings is None else _readings(folder, one_job.readings, procedures)
     shop = replace(shop, jobs=_jobs(folder, jobs, shop, more))
     folder.problems += reference_problems(shop, at, frozenset(folder.broken.get("procedure", ())))
+    if one_job is None:
+        known = ({*of, *folder.broken.get(kind, ())} for kind, of in (("family", families), ("procedure", procedures)))
+        folder.problems += noted_names(shop.ledger, *known)
     return Loaded(shop, _in_order(folder.problems), folder.sources)
 
 
@@ -144,6 +149,15 @@ def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tup
         if job is not None:
             jobs[id] = job
     return jobs
+
+
+def _ledger(folder: Folder, at: Cursor | None) -> Ledger:
+    if at is None:
+        return Ledger()
+    reader = folder.reader(at)
+    ledger = load_ledger(at, reader)
+    folder.problems += reader.problems
+    return ledger
 
 
 def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from procgen.files.problems import Place
 from procgen.model.family import Family
+from procgen.model.ledger import Ledger
 from procgen.model.procedure import Procedure
 from procgen.units.quantity import Quantity
 
@@ -159,3 +160,4 @@ class Workshop:
     jobs: Mapping[str, Job] = field(default_factory=dict)
     theme: str = "colour"  # or mono
     sheets: Sheets = Sheets()
+    ledger: Ledger = field(default_factory=Ledger)
