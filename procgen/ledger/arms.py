@@ -30,7 +30,7 @@ def arms(head: str, was: Item, now: Item) -> Iterator[Change]:
             come.remove(action)
     yield from (Change("branch", head, f"{old[action]}: {action}", "") for action in gone)
     yield from (Change("branch", head, "", f"{new[action]}: {action}") for action in come)
-    if not gone and not come and list(old) != list(new):
+    if old.keys() == new.keys() and list(old) != list(new):
         yield Change("branch", head, AS_PRINTED, "its branches in another order")
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 AS_PRINTED = "as printed"
 """What was, where only a picture or an order would show it."""
+LONG = 90
 _NUMBER = re.compile(r"\d+(?:[.,/:]\d+)*")
 _FIGURE = re.compile(r"((?:[<>≤≥] )?)(\d\S*) (\S+)")
 
@@ -32,6 +33,11 @@ class Change:
         if self.was and self.now:
             return f"{self.what}: {' → '.join(_shared_unit(self.was, self.now))}"
         return f"{self.what}, new: {self.now}" if self.now else f"{self.what}, gone: {self.was}"
+
+    @property
+    def is_long(self) -> bool:
+        """Whether before and after are better read on lines of their own."""
+        return bool(self.was and self.now) and self.was != AS_PRINTED and len(self.said) > LONG
 
     @property
     def figures(self) -> frozenset[tuple[str, str]]:

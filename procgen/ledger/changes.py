@@ -89,7 +89,10 @@ def _one(was: Item | None, now: Item | None) -> Iterator[Change]:
     elif item.kind in _LISTS:
         yield Change(item.kind, head, *_parts(was.text, now.text, _LISTS[item.kind]))
     else:
-        yield Change(item.kind, head, *_sentences(was.text, now.text))
+        if was.name != now.name:  # of a caution: its signal word
+            yield Change(item.kind, head.replace(now.name, item.kind, 1), was.name, now.name)
+        if was.text != now.text:
+            yield Change(item.kind, head, *_sentences(was.text, now.text))
 
 
 def _head(item: Item, was: Item | None) -> str:

@@ -7,15 +7,14 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from procgen.ledger.causes import Cause, causes
-from procgen.ledger.change import AS_PRINTED, Change
+from procgen.ledger.change import Change
 from procgen.ledger.standing import CURRENT, GONE, SUPERSEDED, Hung
 
-LONG = 100
-"""Characters from which on before and after stand on lines of their own."""
+WIDTH = 110
 FORMAT = "reprint/1"
 
 
-def lines(hung: Sequence[Hung], families: Mapping[str, str], width: int = LONG + 10) -> Iterator[str]:
+def lines(hung: Sequence[Hung], families: Mapping[str, str], width: int = WIDTH) -> Iterator[str]:
     """For a person. `families`: the name of each by its id; those that are gone go by their id."""
     for line in _lines(hung, families):
         yield from _wrapped(line, width)
@@ -75,7 +74,7 @@ def _cause(cause: Cause, families: Mapping[str, str]) -> Iterator[str]:
 
 
 def _change(before: str, change: Change) -> Iterator[str]:
-    if len(before + change.said) <= LONG or not (change.was and change.now) or change.was == AS_PRINTED:
+    if not change.is_long:
         yield before + change.said
     else:
         yield f"{before}{change.what}"

@@ -53,6 +53,6 @@ def _hung(one: Print, card: Card | None, ledger: Ledger) -> Hung:
     return Hung(one, card, SUPERSEDED, _changes(card, one.revision, ledger))
 
 
-def _changes(card: Card, code: str, ledger: Ledger) -> tuple[Change, ...] | None:
-    was = ledger.texts.get((card.address, code))
+def _changes(card: Card, revision: str, ledger: Ledger) -> tuple[Change, ...] | None:
+    was = ledger.texts.get((card.address, revision))
     return None if was is None else changes(was.text, said(card))

@@ -141,7 +141,7 @@ def _make(
         printed += printer.printed
     is_sound = not any(problem.is_error for problem in found)
     files = {path: content for one in known for path, content in one.files.items()}
-    written = _site(order, settings[0], decks, packets, cache, tree) if is_sound and tree is not None else {}
+    written = _site(order, checked, settings[0], decks, packets, cache, tree) if is_sound and tree is not None else {}
     faces = tuple(one.faces for one in known if one.faces)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
@@ -153,7 +153,13 @@ def _on(setting: Setting, problem: Problem) -> Problem:
 
 
 def _site(
-    order: Order, setting: Setting, decks: Sequence[Deck], packets: Sequence[Packet], cache: Cache, tree: Path
+    order: Order,
+    checked: Checked,
+    setting: Setting,
+    decks: Sequence[Deck],
+    packets: Sequence[Packet],
+    cache: Cache,
+    tree: Path,
 ) -> dict[str, str]:
     from procgen.draw.fonts import prepare
     from procgen.web import pages
@@ -168,7 +174,10 @@ def _site(
     written = {}
     fonts = prepare(setting.fonts)
     own = setting.templates[:-1]
-    for path, content in pages(setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), packets=packets):
+    ledger = checked.workshop.ledger
+    for path, content in pages(
+        setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), ledger=ledger, packets=packets
+    ):
         publish.write(tree, path, content, order.out)
         written[path] = cache.keep(content)
     return written

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from procgen.compose.revision import dump
+from procgen.ledger.change import Change
+from procgen.ledger.standing import since
 from procgen.model.card import Card, Deck, Panel, plain
+from procgen.model.ledger import Ledger
 from procgen.web.slices import of_page
 
 _DRAWN = re.compile(r"    (path|arc|area|band|tube|arrow|dimension|mark|label|badge) ")
@@ -21,10 +24,21 @@ def live(deck: Deck) -> Iterator[tuple[str, bytes]]:
             yield card.address, _put(card.address, of_page(card.id, cards))
 
 
-def said(card: Card, printed: Mapping[str, Sequence[str]]) -> bytes:
-    """What the card says, line by line, and what its printed revisions said; without the drawings' coordinates."""
-    content = {"lines": _worded(dump(card)), "printed": {code: _worded(lines) for code, lines in printed.items()}}
-    return _put(f"{card.address}.said", content)
+def said(card: Card, ledger: Ledger) -> bytes:
+    """What the card says, line by line, without the drawings' coordinates; and of each superseded revision that the
+    ledger knows, the day it was last printed and what changed since: null where nobody can say, a text for what is
+    short, else [what, was, now].
+    """
+    days = {one.revision: one.on for one in ledger.prints if one.address == card.address}
+    printed = {
+        code: {"on": days.get(code, ""), "changes": None if found is None else list(map(_change, found))}
+        for code, found in since(ledger, card).items()
+    }
+    return _put(f"{card.address}.said", {"lines": _worded(dump(card)), "printed": printed})
+
+
+def _change(one: Change) -> object:
+    return [one.what, one.was, one.now] if one.is_long else one.said
 
 
 def search(decks: Sequence[Deck]) -> bytes:

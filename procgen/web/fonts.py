@@ -14,7 +14,7 @@ from fontTools.ttLib import TTFont
 
 from procgen.draw.fonts import Face
 
-ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…")
+ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
 """In every file, so that a new word in a card seldom changes a font that people have already fetched."""
 
 

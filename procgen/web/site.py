@@ -9,6 +9,7 @@ from procgen.draw.fonts import Fonts
 from procgen.draw.svg import Drawer
 from procgen.files.home import resources
 from procgen.model.card import Card, Deck, Shop
+from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
 from procgen.web import data
 from procgen.web.assets import build
@@ -18,7 +19,7 @@ from procgen.web.fonts import characters
 from procgen.web.jobs import bar, job_names
 from procgen.web.offline import worker
 
-_NOTHING: Mapping[str, Mapping[str, Sequence[str]]] = {}
+_NOTHING = Ledger()
 
 
 def pages(
@@ -29,17 +30,17 @@ def pages(
     fonts: Fonts,
     templates: Sequence[Path] = (),
     guide: Sequence[tuple[str, str, str]] = (),
-    hung: Mapping[str, Mapping[str, Sequence[str]]] = _NOTHING,
+    ledger: Ledger = _NOTHING,
     packets: Sequence[Packet] = (),
 ) -> Iterator[tuple[str, bytes]]:
     """Each file of the site as (path below site/, content). The same input gives the same bytes.
 
     `printed`: paths below site/ of the PDFs that are there, so that no link leads nowhere. `templates`: folders that go
-    before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong. `hung`: by a
-    card's address, what each revision of it said that was printed.
+    before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong. `ledger`: what was
+    printed, for whoever comes with an old card's code.
     """
     kept = {}
-    for path, content in _pages(shop, decks, printed, fonts, templates, guide, hung, packets):
+    for path, content in _pages(shop, decks, printed, fonts, templates, guide, ledger, packets):
         kept[path] = content
         yield path, content
     yield "sw.js", worker(environment((*templates, resources("templates"))), kept)
@@ -52,12 +53,12 @@ def _pages(
     fonts: Fonts,
     templates: Sequence[Path],
     guide: Sequence[tuple[str, str, str]],
-    hung: Mapping[str, Mapping[str, Sequence[str]]],
+    ledger: Ledger,
     packets: Sequence[Packet],
 ) -> Iterator[tuple[str, bytes]]:
     folders = (*templates, resources("templates"))
     found, drawings = environment(folders), Drawings(Drawer(fonts, folders))
-    assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide), tuple(packets)), len(decks))
+    assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide), tuple(packets), ledger), len(decks))
     yield from assets.files.items()
 
     def page(path: str, template: str, **names: object) -> tuple[str, bytes]:
@@ -72,7 +73,7 @@ def _pages(
         yield page(f"{family}/index.html", "family.html", deck=deck, waiting=waiting(deck))
         for card in deck.cards:
             yield page(f"{card.address}.html", "card.html", deck=deck, card=card)
-            yield f"data/{card.address}.said.js", data.said(card, hung.get(card.address, {}))
+            yield f"data/{card.address}.said.js", data.said(card, ledger)
         yield from ((f"data/{address}.js", content) for address, content in data.live(deck))
     yield "data/search.js", data.search(decks)
     yield page("compare.html", "compare.html")

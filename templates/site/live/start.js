@@ -7,8 +7,7 @@
   async function card(place) {
     const { family, card: id } = place.dataset
     const head = place.querySelector(".start")
-    const printed = Revision.make(place)
-    if (printed) head.prepend(printed)
+    Revision.show(place, head)
     if (!("live" in place.dataset)) return () => {}
     const desk = new Desk(family, id, await Data.card(family, id))
     head.append(JobPick.make(desk))
