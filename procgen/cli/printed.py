@@ -36,7 +36,7 @@ def run(words: Namespace) -> int:
         print("nothing was noted", file=sys.stderr)
         return PROBLEMS
     stock = words.stock or checked.workshop.stock
-    order = Order(words.workshop, words.out, Path(), tuple(words.card), tuple(words.family), stock=stock)
+    order = Order(words.workshop, words.out, Path(), tuple(words.card), tuple(words.family), stocks=(stock,))
     try:
         refuse_unknown(order, checked.workshop)
     except UnknownName as unknown:
