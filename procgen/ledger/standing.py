@@ -30,9 +30,10 @@ class Hung:
 def hanging(ledger: Ledger, cards: Mapping[str, Card]) -> Iterator[Hung]:
     """Each printed card that hangs, in the order in which they were noted. `cards`: those of today by address.
 
-    A later print takes the place of an earlier one of the same card, unless they say that they hang in two places.
+    A later print takes the place of an earlier one of the same card on the same stock, unless they say that they hang
+    in two places.
     """
-    last = {one.hangs_at: one for one in ledger.prints}
+    last = {one.hangs_as: one for one in ledger.prints}
     for one in last.values():
         if not one.down:
             yield _hung(one, cards.get(one.address), ledger)

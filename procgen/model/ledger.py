@@ -30,9 +30,9 @@ class Print:
         return f"{self.family}/{self.card}"
 
     @property
-    def hangs_at(self) -> tuple[str, str, str]:
-        """A later print of the same takes its place."""
-        return self.family, self.card, self.where
+    def hangs_as(self) -> tuple[str, str, str, str]:
+        """A later print of the same takes its place; one on another stock may hang beside it."""
+        return self.family, self.card, self.stock, self.where
 
 
 @dataclass(frozen=True, slots=True)

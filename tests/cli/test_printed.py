@@ -69,6 +69,8 @@ def test_twice_is_once_and_nothing_is_lost(workshop: Path, capsys: pytest.Captur
     after = (workshop / LEDGER).read_text()
     new = set(after.splitlines()) - set(before.splitlines())
     assert len(new) == 1
+    assert typed(workshop, "reprint") == 0
+    assert capsys.readouterr().err.endswith("all 3 printed cards are current\n")  # both stocks of Smew's hang
     assert new.pop().endswith(", stock: a6, on: 2026-05-02}")
     assert set(before.splitlines()) <= set(after.splitlines())
 

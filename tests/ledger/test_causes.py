@@ -148,15 +148,15 @@ def test_what_was_not_noted_is_said_to_be_so(tmp_path: Path) -> None:
 
 
 def test_which_print_hangs(tmp_path: Path) -> None:
-    """The last of a place; none that was taken down."""
+    """The last of a place and stock; none that was taken down."""
     entry = "  - {{family: teal, card: {}, revision: {}{}}}\n"
     rows = [
         ("wear", "AAAAA", ""), ("wear", "BBBBB", ""), ("wear", "CCCCC", ", where: stand 2"),
         ("low", "DDDDD", ""), ("low", "EEEEE", ", down: 2026-05-02"), ("travel", "FFFFF", ", down: 2026-05-02"),
-        ("travel", "GGGGG", ""),
+        ("travel", "GGGGG", ""), ("wear", "HHHHH", ", stock: a6"),
     ]  # fmt: skip
     ledger = "format: printed/1\nprinted:\n" + "".join(entry.format(*row) for row in rows)
-    assert [one.noted.revision for one in hung(tmp_path, printed=ledger)] == ["BBBBB", "CCCCC", "GGGGG"]
+    assert [one.noted.revision for one in hung(tmp_path, printed=ledger)] == ["BBBBB", "CCCCC", "GGGGG", "HHHHH"]
 
 
 def test_what_a_page_is_told_of_older_revisions(tmp_path: Path) -> None:
