@@ -23,6 +23,9 @@ class CardWording:
     def choice_word(self, name: str, word: str) -> str:
         return self.speaker.word(name, word)
 
+    def stands_apart(self, name: str) -> bool:
+        return bool(name) and isinstance(self.speaker.meaning(name).spec, Trait)
+
     def options(self, name: str) -> tuple[str, ...]:
         spec = self.speaker.meaning(name).spec
         match spec:

@@ -35,6 +35,9 @@ class Wording(Protocol):
     def choice_word(self, name: str, word: str) -> str:
         """What a choice, trait or branch is called: "slides over the ridge", "fitted", "Replace the shell"."""
 
+    def stands_apart(self, name: str) -> bool:
+        """Whether its choices make no sentence with its title, as those of a trait: "cam bearings: no shells"."""
+
     def options(self, name: str) -> tuple[str, ...]:
         """All the words of a choice, so that a denied one can be said outright; () where they are not listed."""
 
@@ -160,6 +163,8 @@ class _Writer:
         title = _text(self.amount(tree.of))
         if title.endswith("?"):
             return [shown if within else f"{title[:-1]}: {shown}"]
+        if self.wording.stands_apart(named):
+            return [f"{title}: {shown}"]
         return [f"{title} {shown}"]
 
     def compare(self, tree: Compare) -> list[Piece]:

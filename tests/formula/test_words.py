@@ -46,6 +46,9 @@ class Plain:
     def title(self, name: str) -> str:
         return TITLES[name]
 
+    def stands_apart(self, name: str) -> bool:
+        return False
+
     def choice_word(self, name: str, word: str) -> str:
         return WORDS[word]
 
