@@ -43,7 +43,7 @@ def context(
         "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
         "qr": Markup(code),
         "address": address.removeprefix("https://").removeprefix("http://"),
-        "foot_css": foot_css(side, shop, fit),
+        **foot_widths(side, shop, fit),
         "drawings": drawings,
         "undrawn": undrawn,
         "value_table": fit.value_table,
@@ -102,9 +102,8 @@ def address_of(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
     return address, *qr(f"{address}#r={card.revision}", theme.ink)
 
 
-def foot_css(side: float, shop: Shop, fit: Fit) -> str:
-    """The columns of the foot: a code of that side, mm, and who stands behind the card."""
+def foot_widths(side: float, shop: Shop, fit: Fit) -> dict[str, float]:
+    """Of the foot's columns, mm: a code of that side, and who stands behind the card."""
     lines = (shop.name, f"issued {shop.approved_on}, {shop.approved_by}", "not yet approved")
     widest = max(fit.width(text, TEXT, fit.sizes.hand) for text in lines) + 1
-    who = min(widest, fit.page.across * 0.38)
-    return f"table.foot td.qr {{ width: {side}mm }} table.foot td.who {{ width: {who:.3f}mm }}"
+    return {"qr_side": side, "who_width": round(min(widest, fit.page.across * 0.38), 3)}

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from procgen.model.card import Card
 from procgen.paper.fit import Fit
 from procgen.paper.pack import Part, Plan, Room
+from procgen.paper.pieces import Piece, Pieces
+from procgen.paper.placing import Face
 
 Heights = Mapping[str, float]
 """Of each part of a card in reading order, mm, and of the margins' rows."""
@@ -53,7 +55,7 @@ def room_of(fit: Fit, heights: Heights) -> Room:
         first=paper.height - first_top - heights["foot-first"] - paper.foot - slack,
         later=paper.height - later_top - heights["foot-later"] - paper.foot - slack,
         arrow=fit.line.gap + text_line,
-        label=text_line,
+        label=0.5 * fit.line.gap + text_line,
     )
 
 
@@ -86,3 +88,21 @@ def margins(fit: Fit, heights: Heights) -> str:
         f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {heights['foot-later'] + foot:.3f}mm }}"
         f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {heights['foot-first'] + foot:.3f}mm }}"
     )
+
+
+def faces_of(fit: Fit, pieces: Pieces, numbers: Sequence[Piece]) -> list[Face]:
+    """What stands where on each face. A face ends with what says that the work goes on overleaf."""
+    bodies: list[list[Piece]] = [[]]
+    for piece in pieces.all:
+        if piece.heights.keys().isdisjoint(_MARGINS):
+            bodies[-1].append(piece)
+        if "overleaf" in piece.heights:
+            bodies.append([])
+    later_top, first_top = tops(fit, pieces.heights)
+    found: list[Face] = []
+    for body, number in zip(bodies, numbers, strict=True):
+        which, top = ("later", later_top) if found else ("first", first_top)
+        head, foot = pieces.named(f"head-{which}"), pieces.named(f"foot-{which}")
+        bottom = foot.height + fit.page.foot
+        found.append(Face(head, foot, number, body, top, bottom, fit.page.top, fit.page.height - bottom))
+    return found

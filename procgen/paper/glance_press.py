@@ -16,7 +16,7 @@ from procgen.model.workshop import ReadFrom, Stock
 from procgen.paper import gates, told
 from procgen.paper.arms import ArmRow, arms
 from procgen.paper.boxes import part_heights
-from procgen.paper.context import address_of, foot_css
+from procgen.paper.context import address_of, foot_widths
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import margins, room_of
 from procgen.paper.fit import Fit
@@ -116,8 +116,8 @@ class GlancePress:
         texts = tuple(said(card, shop, shown))
         problems = gates.coverage(card, texts, self._fonts)
         with listening() as heard:
-            page_css = planned.context["foot_css"] + margins(fit, planned.heights)
-            html = self._render(planned.context, page_css=Markup(page_css), shown=shown, faces=len(shown))
+            page_css = Markup(margins(fit, planned.heights))
+            html = self._render(planned.context, page_css=page_css, shown=shown, faces=len(shown))
             document = self._engine.layout(html, planned.setting.final)
             pdf = self._engine.pdf(document)
         problems += gates.wide_words(card, texts, fit)
@@ -133,7 +133,7 @@ class GlancePress:
         names = _context(order, setting, self._fonts)
         every = tuple(Shown(view, len(view.path.arms) if view.path else 0) for view in faces)
         hollowed = {key: Markup(hollow(names[key])) for key in ("scale", "qr")}
-        page_css = Markup(names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}")
+        page_css = Markup(f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}")
         html = self._render({**names, **hollowed}, page_css=page_css, shown=every, faces=8)
         with listening():
             heights = part_heights(self._engine.layout(html, setting.measuring))
@@ -173,7 +173,7 @@ def _context(order: _Order, setting: _Setting, fonts: Fonts) -> dict[str, Any]:
         "scale": Markup(scale(alone, fit.page.across, fonts, fit.sizes, theme)),
         "qr": Markup(code),
         "address": address.removeprefix("https://").removeprefix("http://"),
-        "foot_css": foot_css(side, shop, fit),
+        **foot_widths(side, shop, fit),
         "value_table": fit.value_table,
         "arms_of": partial(_arms, fit),
     }

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, Fonts
 from procgen.draw.signs import Signs
@@ -18,39 +17,36 @@ from procgen.files.problems import Problem
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
-from procgen.paper.boxes import part_heights
 from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
 from procgen.paper.engine import Engine, listening
-from procgen.paper.faces import margins, parts_of, room_of, turns
+from procgen.paper.faces import Heights, faces_of, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.glance_press import GlancePress
 from procgen.paper.imposing import grid
 from procgen.paper.lead import lead
-from procgen.paper.measured import Measured
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
+from procgen.paper.pieces import ENDLESS, Pieces, PieceStore
+from procgen.paper.placing import BLANK, CORNERS, place
 from procgen.paper.printed import Printed
-from procgen.paper.shapes import hollow
 from procgen.paper.sheets import sheets_pdf
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
 
-_ENDLESS = 20_000.0  # mm
 _SHEETS_WORTH_IT = 3
 
 
 @dataclass(frozen=True)
 class _Setting:
-    """A stock, theme and size with its style sheets, parsed once: one for measuring, one for the faces."""
+    """A stock, theme and size. `blank`: the document of a face with nothing on it."""
 
     fit: Fit
     theme: Theme
-    measuring: Any
-    final: Any
-    measured: Measured
+    pieces: PieceStore
+    blank: Any
 
 
 @dataclass(frozen=True)
@@ -67,7 +63,8 @@ class _Order:
 class _Measured:
     setting: _Setting
     context: Mapping[str, Any]
-    heights: Mapping[str, float]
+    pieces: Pieces
+    heights: Heights
     parts: tuple[Part, ...]
     plan: Plan
 
@@ -121,8 +118,8 @@ class Press:
         texts = tuple(said(card, shop))
         problems = gates.coverage(card, (*texts, *drawn(card)), self._fonts)
         chosen = self._choose(card, _Order(shop, stock, read_from, theme))
-        with listening() as heard:
-            document = self._faces(card, chosen)
+        document, heard = self._faces(card, chosen)
+        with listening() as drawing:
             pdf = self._engine.pdf(document)
         problems += gates.wide_words(card, texts, chosen.setting.fit)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"], read_from)
@@ -130,7 +127,7 @@ class Press:
         if not chosen.plan.tall:  # else the gates would only tell of its echoes
             keys = [part.key for part in chosen.parts]
             problems += gates.faces(card, texts, document, chosen.setting.fit, stock, keys, self._fonts)
-        problems += tuple(told.engine(card, message) for message in heard)
+        problems += tuple(told.engine(card, message) for message in dict.fromkeys((*heard, *drawing)))
         return Printed(pdf, len(document.pages), chosen.setting.fit.sizes, problems, document)
 
     def deck(
@@ -195,40 +192,33 @@ class Press:
         if key not in self._settings:
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            template, names = self._jinja.get_template("cards/card.css"), style(fit, theme, self._fonts)
-            measuring, final = (self._engine.sheet(template.render(final=way, **names)) for way in (False, True))
-            self._settings[key] = _Setting(fit, theme, measuring, final, Measured())
+            css = self._jinja.get_template("cards/card.css").render(final=False, **style(fit, theme, self._fonts))
+            endless, face = (self._engine.sheet(css + more) for more in (ENDLESS % paper.width, CORNERS))
+            store = PieceStore(lambda html: self._engine.layout(html, endless))
+            self._settings[key] = _Setting(fit, theme, store, self._engine.layout(BLANK, face))
         return self._settings[key]
 
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
         setting = self._setting(order, minutes)
         least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
         names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw, self._signs.draw)
-        drawings = {key: Markup(hollow(svg)) for key, svg in names["drawings"].items()}
-        sized = {"drawings": drawings, "scale": Markup(hollow(names["scale"])), "qr": Markup(hollow(names["qr"]))}
-        page_css = names["foot_css"] + f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}"
-        html = self._render({**names, **sized}, page_css=Markup(page_css), turns={}, faces=8, last="")
-        with listening():
-            heights = setting.measured.heights(
-                html, lambda parts: part_heights(self._engine.layout(parts, setting.measuring))
-            )
+        pieces = setting.pieces.take(self._render(names, turns={}, last=""))
+        heights = pieces.heights
         parts = parts_of(heights)
-        return _Measured(setting, names, heights, parts, pack(parts, room_of(setting.fit, heights)))
+        return _Measured(setting, names, pieces, heights, parts, pack(parts, room_of(setting.fit, heights)))
 
-    def _faces(self, card: Card, chosen: _Measured) -> Any:
-        page_css = chosen.context["foot_css"] + margins(chosen.setting.fit, chosen.heights)
-        last = chosen.parts[-1].key
-        html = self._render(
-            chosen.context,
-            page_css=Markup(page_css),
-            turns=turns(card, chosen.parts, chosen.plan),
-            faces=chosen.plan.faces,
-            last="" if last == "hold" else last,
-        )
-        return self._engine.layout(html, chosen.setting.final)
+    def _faces(self, card: Card, chosen: _Measured) -> tuple[Any, tuple[str, ...]]:
+        """The document, and what the engine warned of."""
+        setting, plan, last = chosen.setting, chosen.plan, chosen.parts[-1].key
+        turning = turns(card, chosen.parts, plan)
+        pieces = setting.pieces.take(self._render(chosen.context, turns=turning, last="" if last == "hold" else last))
+        numbers = setting.pieces.take(self._jinja.get_template("cards/numbers.html").render(faces=plan.faces))
+        placed = faces_of(setting.fit, pieces, numbers.all)
+        title = f"{card.title}, {card.family_name}"
+        return place(setting.blank, title, placed, pieces.steps), (*chosen.pieces.heard, *pieces.heard)
 
     def _render(self, context: Mapping[str, Any], **more: Any) -> str:
-        return self._jinja.get_template("cards/card.html").render(**context, **more)
+        return self._jinja.get_template("cards/card.html").render(**context, number=8, faces=8, **more)
 
 
 __all__ = ["Press", "Printed"]

@@ -17,6 +17,7 @@ def export(root: Path, cache: Path, folder: Path) -> int:
     from procgen.make.build import read_and_check, settings_of
     from procgen.make.order import Order
     from procgen.paper.press import Press
+    from tests.paper.whole import whole
 
     folder.mkdir(parents=True, exist_ok=True)
     checked = read_and_check(root, Path.read_bytes)
@@ -24,25 +25,12 @@ def export(root: Path, cache: Path, folder: Path) -> int:
     setting = settings_of(checked.workshop, Order(root, folder, cache))[0]
     fonts = prepare(setting.fonts)
     press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
-    engine, css, last = press._engine, {}, [""]
-    lay_out, parse = engine.layout, engine.sheet
-
-    def sheet(text: str) -> object:
-        made = parse(text)
-        css[id(made)] = made, text
-        return made
-
-    def layout(html: str, *sheets: object) -> object:
-        style = fonts.css() + "".join(css[id(one)][1] for one in sheets)
-        last[0] = html.replace("<head>", f'<head><meta charset="utf-8"><style>{style}</style>', 1)
-        return lay_out(html, *sheets)
-
-    engine.sheet, engine.layout = sheet, layout  # type: ignore[method-assign,assignment]
     count = 0
     for id_, family in checked.workshop.families.items():
         for card in compose_deck(checked.workshop, family, checked.context.benches[id_]).cards:
-            press.card(card, setting.shop, setting.stock, setting.read_from, setting.theme)
-            (folder / f"{id_}-{card.id}.html").write_text(last[0])
+            html, css = whole(press, card, setting.shop, setting.stock, setting.read_from, setting.theme)
+            style = f'<head><meta charset="utf-8"><style>{fonts.css()}{css}</style>'
+            (folder / f"{id_}-{card.id}.html").write_text(html.replace("<head>", style, 1))
             count += 1
     return count
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from samples import CAM, PARTIAL, READ_FROM, SHOP, STOCKS, say
+from samples import PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY, say
 
 from procgen.files.reporters import as_lines
 from procgen.model.card import Card
@@ -68,7 +68,7 @@ def test_a_word_is_measured_in_the_size_that_it_is_set_in(press: Press) -> None:
     ("stock", "why"), [("letter", "all of the 22′ wanted"), ("a6", "the least, as they are so many")]
 )
 def test_how_many_faces_and_why(press: Press, stock: str, why: str) -> None:
-    card = PARTIAL if stock == "letter" else CAM
+    card = PARTIAL if stock == "letter" else SURVEY
     one = press.card(card, SHOP, STOCKS[stock], READ_FROM)
     note = told.faces(card, one.faces, one.sizes, READ_FROM)
     assert not note.is_error

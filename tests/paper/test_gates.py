@@ -46,8 +46,8 @@ def test_a_step_clipped_away_is_missed(fonts: Fonts, tmp_path: Path) -> None:
 
 
 def test_a_part_on_two_faces_is_told(fonts: Fonts, tmp_path: Path) -> None:
-    final = "{% if final %}.words .after { break-before: page }{% endif %}"  # not while it is measured
-    problems = _broken(fonts, tmp_path, "card.css", ".new {", f"{final} .new {{", CAM)
+    twice = '<b data-part="{{ key }}"></b></p>'
+    problems = _broken(fonts, tmp_path, "turns.html", "{{ turns[key].text }}</p>", "{{ turns[key].text }}" + twice, CAM)
     assert "not-once" in _codes(problems)
 
 

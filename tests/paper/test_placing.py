@@ -1,0 +1,70 @@
+"""Faces put together from laid-out pieces, held against the pages that the layout engine breaks by itself."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from typing import Any
+
+import pdfplumber
+import pikepdf
+import pytest
+from samples import CARDS, READ_FROM, SHOP, STOCKS
+from whole import whole
+
+from procgen.model.card import Card
+from procgen.paper.engine import listening
+from procgen.paper.press import Press, Printed
+
+Printer = Callable[..., Printed]
+
+
+def _by_itself(press: Press, card: Card, stock: str) -> bytes:
+    html, css = whole(press, card, SHOP, STOCKS[stock], READ_FROM)
+    with listening():
+        return press._engine.pdf(press._engine.layout(html, press._engine.sheet(css)))
+
+
+def _ink(pdf: bytes) -> list[list[Any]]:
+    """Of each page: its letters, and the boxes of its strokes and fills, with their places in points."""
+    with pdfplumber.open(io.BytesIO(pdf)) as opened:
+        return [
+            sorted(
+                [(one["text"], one["x0"], one["top"], one["size"]) for one in page.chars]
+                + [("", one["x0"], one["top"], one["height"]) for one in _strokes(page)]
+            )
+            for page in opened.pages
+        ]
+
+
+def _strokes(page: Any) -> list[Any]:
+    """But for the white of the paper, which only the engine paints."""
+    white = [one for one in page.rects if one["non_stroking_color"] == (1, 1, 1) and one["height"] > page.height / 2]
+    return [one for one in (*page.rects, *page.curves, *page.lines) if one not in white]
+
+
+@pytest.mark.parametrize("stock", ["a5", "letter"])
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
+def test_everything_stands_where_the_engine_puts_it(press: Press, printed: Printer, card: Card, stock: str) -> None:
+    ours, theirs = _ink(printed(card, stock).pdf), _ink(_by_itself(press, card, stock))
+    assert len(ours) == len(theirs)
+    for face, page in zip(ours, theirs, strict=True):
+        assert [one[0] for one in face] == [one[0] for one in page]
+        for mine, its in zip(face, page, strict=True):
+            assert mine[1:] == pytest.approx(its[1:], abs=0.01), mine[0]
+
+
+def _told(node: Any) -> Any:
+    """A tag's kind and what is in it; what is drawn is counted only."""
+    if isinstance(node, pikepdf.Dictionary) and pikepdf.Name.S in node:
+        kids = node.get(pikepdf.Name.K, [])
+        kids = list(kids) if isinstance(kids, pikepdf.Array) else [kids]
+        return str(node.S), str(node.get(pikepdf.Name.Alt, "")), [_told(kid) for kid in kids]
+    return "ink"
+
+
+@pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
+def test_tags_are_those_of_the_engine(press: Press, printed: Printer, card: Card) -> None:
+    ours, theirs = (pikepdf.open(io.BytesIO(pdf)) for pdf in (printed(card).pdf, _by_itself(press, card, "a5")))
+    mine, its = (_told(pdf.Root.StructTreeRoot.K[0]) for pdf in (ours, theirs))
+    assert mine == its
