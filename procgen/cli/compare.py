@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import sys
+import textwrap
 from argparse import Namespace
+from collections.abc import Iterator, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import read, tell
-from procgen.compose.compare import differences, engines
+from procgen.compose.compare import engines, text_of
+from procgen.ledger.change import AS_PRINTED, Change
+from procgen.ledger.changes import changes
 from procgen.make.build import read_and_check
 from procgen.make.order import UnknownName, require
+
+WIDTH = 110
 
 
 def run(words: Namespace) -> int:
@@ -26,6 +32,28 @@ def run(words: Namespace) -> int:
     except UnknownName as unknown:
         print(f"procgen compare: {unknown}", file=sys.stderr)
         return USAGE
-    for line in differences(words.card, known[words.a], known[words.b]):
+    found = changes(*(text_of(words.card, known[name]) for name in (words.a, words.b)))
+    for line in _lines(found, words.a, words.b):
         print(line)
+    if not found:
+        print(f"{words.card} says the same of both", file=sys.stderr)
     return SOUND
+
+
+def _lines(found: Sequence[Change], a: str, b: str) -> Iterator[str]:
+    """What differs, and below it what the card says of the one and of the other; what differs alike stands together."""
+    alike: dict[tuple[str, str], list[str]] = {}
+    for change in found:
+        alike.setdefault((change.was, change.now), []).append(change.what)
+    width = max(len(a), len(b)) + 1
+    for said, whats in alike.items():
+        if said[0] == AS_PRINTED:
+            yield from _wrapped(f"{'; '.join(whats)}: not the same", 2)
+            continue
+        yield from _wrapped("; ".join(dict.fromkeys(whats)), 2)
+        for name, text in zip((a, b), said, strict=True):
+            yield from _wrapped(f"  {f'{name}:':{width}} {text or '-'}", width + 3)
+
+
+def _wrapped(line: str, further: int) -> list[str]:
+    return textwrap.wrap(line, WIDTH, subsequent_indent=" " * further, break_long_words=False, break_on_hyphens=False)

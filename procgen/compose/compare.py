@@ -1,13 +1,12 @@
-"""How one card differs between two engines: by what it says, line by line."""
+"""One card for two engines, to be set side by side."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from difflib import SequenceMatcher
+from collections.abc import Mapping
 
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
-from procgen.compose.revision import dump
+from procgen.compose.revision import said
 
 Benches = Mapping[str, Bench]
 """One for each variant, by the name that prints."""
@@ -21,22 +20,7 @@ def engines(benches: Mapping[str, Benches]) -> Mapping[str, Benches]:
     return found
 
 
-def differences(card: str, a: Benches, b: Benches) -> Iterator[str]:
-    """What only the first says ("- …"), and what only the second ("+ …"), each under the step it stands in.
-
-    Identical cards give nothing.
-    """
-    ours, theirs = (_lines(card, one) for one in (a, b))
-    for what, from_a, to_a, from_b, to_b in SequenceMatcher(None, ours, theirs, autojunk=False).get_opcodes():
-        if what != "equal":
-            step = next((line for line in reversed(ours[: from_a + 1]) if line[:1].isdigit()), "")
-            if step and step not in ours[from_a:to_a]:
-                yield f"at {step}"
-            yield from (f"- {line.strip()}" for line in ours[from_a:to_a])
-            yield from (f"+ {line.strip()}" for line in theirs[from_b:to_b])
-            yield ""
-
-
-def _lines(card: str, benches: Benches) -> list[str]:
+def text_of(card: str, benches: Benches) -> str:
+    """What a card says of these, as its revision is made from it."""
     bench = next(iter(benches.values()))
-    return list(dump(compose_card(card, benches, stage_of(card, bench.workshop))))
+    return said(compose_card(card, benches, stage_of(card, bench.workshop)))

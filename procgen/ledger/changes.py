@@ -19,7 +19,7 @@ _HEADS = {
     "record": "what to write down", "unknown": "not yet known", "other": "text",
 }  # fmt: skip
 _NAMED = {
-    "value": "{}", "table": "table, {}", "caution": "{}", "reading": "reading “{}”", "decision": "decision “{}”",
+    "value": "{}", "table": "{}", "caution": "{}", "reading": "reading “{}”", "decision": "decision “{}”",
     "conclusion": "conclusion “{}”",
 }  # fmt: skip
 _LISTS = {"value": "; ", "table": " | ", "reading": "\n"}
@@ -65,12 +65,25 @@ def _counterpart(item: Item, among: list[Item]) -> Item | None:
         return item
     same = [other for other in among if other.kind == item.kind]
     if item.name and item.kind != "caution":
-        return next((other for other in same if other.name == item.name), None)
+        named = [other for other in same if other.name == item.name]
+        return next(iter(named or [other for other in same if _is_namesake(item, other)]), None)
     if item.kind in ("family", "title", "stage", "reason", "bring", "record", "hold"):  # there is one at most
         return next(iter(same), None)
     rated = [(SequenceMatcher(None, other.text, item.text, autojunk=False).ratio(), other) for other in same]
     best = max(rated, key=lambda pair: pair[0], default=(0.0, None))
     return best[1] if best[0] >= _ALIKE else None
+
+
+def _is_namesake(one: Item, other: Item) -> bool:
+    """Whether the two differ only in the variant that a value or a drawing is for."""
+    if one.kind == "drawing":
+        return _title(one) == _title(other)
+    return one.kind == "value" and (one.name.startswith(f"{other.name}: ") or other.name.startswith(f"{one.name}: "))
+
+
+def _title(drawing: Item) -> str:
+    """What follows says of which variant, and seen from where."""
+    return drawing.name.split(", ")[0]
 
 
 def _one(was: Item | None, now: Item | None) -> Iterator[Change]:
@@ -86,6 +99,9 @@ def _one(was: Item | None, now: Item | None) -> Iterator[Change]:
         yield Change(item.kind, head, AS_PRINTED, "drawn otherwise")
     elif item.kind == "decision":
         yield from arms(head, was, now)
+    elif was.name != now.name and item.kind == "value":
+        name = min(was.name, now.name, key=len)
+        yield Change(item.kind, name, *(f"{one.name}: {one.text}".removeprefix(f"{name}: ") for one in (was, now)))
     elif item.kind in _LISTS:
         yield Change(item.kind, head, *_parts(was.text, now.text, _LISTS[item.kind]))
     else:
@@ -102,7 +118,7 @@ def _head(item: Item, was: Item | None) -> str:
         kind = item.name or "step"
         return f"{kind} “{first}”" if was is not None and _first(was) == first else kind
     if item.kind == "drawing":
-        return f"drawing “{item.name.split(', ')[0]}”"  # what follows says of which variant, and seen from where
+        return f"drawing “{_title(item)}”"
     return _NAMED[item.kind].format(item.name) if item.name else _HEADS.get(item.kind, "text")
 
 

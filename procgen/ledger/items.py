@@ -53,9 +53,9 @@ def items(text: str) -> tuple[Item, ...]:
 
 
 def _items(lines: list[str]) -> Iterator[Item]:
-    heads = [Item(kind, "", (line,)) for kind, line in zip(("family", "title"), lines, strict=False)]
-    yield from heads
+    yield from (Item(kind, "", (line,)) for kind, line in zip(("family", "title"), lines, strict=False))
     open_item: Item | None = None
+    members = ""  # what a table's rows are: its first cell
     for line in lines[2:]:
         if open_item is not None and line.startswith("    "):
             open_item = Item(open_item.kind, open_item.name, (*open_item.lines, line.strip()))
@@ -64,6 +64,12 @@ def _items(lines: list[str]) -> Iterator[Item]:
             yield open_item
             open_item = None
         item = _item(line)
+        if item.kind != "table":
+            members = ""
+        elif members:
+            item = Item(item.kind, f"{members} {item.name}", item.lines)
+        else:
+            members = item.name
         if item.kind in _HAS_MORE:
             open_item = item
         else:

@@ -44,8 +44,8 @@ not yet known: Stroke"""
 CASES = [
     ("≤ 0.05 mm\n  Depths", "≤ 0.06 mm\n  Depths", "Wear, most: ≤ 0.05 → 0.06 mm"),
     ("short: 4.0", "short: 4.5", "Depths: long: short: 4.0 · 9.0 mm → short: 4.5 · 9.0 mm"),
-    ("| CP1 | 5 |", "| CP1 | 6 |", "table, CP1: 5 → 6"),
-    ("  | CP1 | 5 | side\n", "", "table, CP1, gone: 5 | side"),
+    ("| CP1 | 5 |", "| CP1 | 6 |", "plug CP1: 5 → 6"),
+    ("  | CP1 | 5 | side\n", "", "plug CP1, gone: 5 | side"),
     ("Crushed hand.", "Crushed arm.", "WARNING “A block rolls over.”: Crushed hand. → Crushed arm."),
     ("WARNING W024", "DANGER W024", "caution “A block rolls over.”: WARNING → DANGER"),
     ("Wipe it dry.", "Wipe it wet.", "step “Turn the deck level.”: Wipe it dry. → Wipe it wet."),
@@ -79,6 +79,15 @@ CASES = [
 def test_one_change_is_told_as_one(old: str, new: str, told: str) -> None:
     assert OLD.count(old) == 1
     assert [change.said for change in changes(OLD, OLD.replace(old, new))] == [told]
+
+
+def test_variants_do_not_part_what_belongs_together() -> None:
+    """Two engines side by side: their variants have other names, the value and its drawing are the same."""
+    other = OLD.replace("long: 3.0 · 8.0 mm; short: 4.0 · 9.0 mm", "2.0 · 7.0 mm").replace("Bore, 5.1", "Bore, large")
+    assert [change.said for change in changes(OLD, other)] == [
+        "Depths: long: 3.0 · 8.0 mm; short: 4.0 · 9.0 mm → 2.0 · 7.0 mm",
+        "drawing “Bore”: drawn otherwise",
+    ]
 
 
 def test_nothing_for_the_same() -> None:
