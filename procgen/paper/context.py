@@ -12,7 +12,7 @@ from procgen.draw.fonts import HEAD, TEXT
 from procgen.draw.svg import NoRoom
 from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
-from procgen.paper.fit import BOXES_AT_MOST, Fit
+from procgen.paper.fit import Fit
 from procgen.paper.qr import qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
@@ -34,7 +34,7 @@ def context(
     """Names for `cards/card.html`. `least_title`: the title's floor, pt; `undrawn`: drawings that had no room."""
     title_size = fit.title(card.title, fit.sizes.title, least_title)
     address, code, side = address_of(card, shop, theme)
-    drawings, undrawn = _drawings(card, fit, theme, draw)
+    drawings, undrawn = drawn(card, fit.text, fit, theme, draw)
     return {
         "card": card,
         "shop": shop,
@@ -53,16 +53,17 @@ def context(
         "sign_pitch": round(_sign_side(fit) + 0.6, 2),
         "hold_beside": fit.hold_beside,
         "reading_count": fit.reading_count,
-        "boxes_at_most": BOXES_AT_MOST,
+        "boxes_at_most": fit.boxes_at_most,
+        "box_beside": fit.box_beside,
     }
 
 
-def _drawings(card: Card, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str, Markup], dict[str, str]]:
-    """SVGs by key, and why there is none for the rest."""
+def drawn(card: Card, width: float, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str, Markup], dict[str, str]]:
+    """SVGs by key, of a width in mm, and why there is none for the rest."""
     drawings, undrawn = {}, {}
     for key in (key for step in card.steps for key in step.drawings):
         try:
-            svg = draw(card.scenes[key], fit.text, fit.sizes.step, theme.name)
+            svg = draw(card.scenes[key], width, fit.sizes.step, theme.name)
         except KeyError:
             undrawn[key] = "it is not there"
         except NoRoom as tight:

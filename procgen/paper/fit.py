@@ -12,8 +12,8 @@ from procgen.paper.sizes import Sizes
 from procgen.paper.words import is_words
 
 _MM = 25.4 / 72
-BOXES_AT_MOST = 4
-"""More readings than this are taken on the reading sheet; the card only says what to read."""
+BOX_ROWS_AT_MOST = 2
+"""Readings that take more rows of boxes are taken on the reading sheet; the card only says what to read."""
 
 BLANK_HEIGHT = 11.0
 SHORT_WIDTH = 20.0  # of a box for one word or letter
@@ -100,7 +100,27 @@ class Fit:
     def reading_count(self, box: Box) -> int:
         return max(len(box.members), 1) * max(len(box.stations), 1) * max(len(box.axes), 1)
 
+    def boxes_at_most(self, box: Box) -> int:
+        """How many boxes of that reading the rows hold that a card gives it; four where they stand two abreast."""
+        blank = SHORT_WIDTH if box.choices else self.blank_width
+        label = max((self.width(member, TEXT, self.sizes.step, True) + 1.0 for member in _labels(box)), default=0.0)
+        abreast = int((self.text - self.line.number) / (label + blank + 3.5))
+        return BOX_ROWS_AT_MOST * min(max(abreast, 1), 2)
+
+    def box_beside(self, box: Box) -> bool:
+        """Whether the box of a single reading stands beside its words: where that takes less height than beneath."""
+        words = " ".join((box.title, "with", box.gauge, box.where, box.how, *box.stations, box.expect))
+        whole, size, high = self.text - self.line.number, self.sizes.step, 1.24 * self.sizes.step * _MM
+        beneath = high * self.lines(words, TEXT, size, whole) + BLANK_HEIGHT + 1.0
+        beside = high * self.lines(words, TEXT, size, whole - self.blank_width - 2.0)
+        return max(beside, BLANK_HEIGHT) < beneath
+
     def title(self, text: str, largest: float, least: float) -> float:
         """The title's size: on one line at the largest that fits, never under the least."""
         one = self.width(text, HEAD, 1.0)
         return max(min(largest, int(self.page.across / one * 20) / 20), least)
+
+
+def _labels(box: Box) -> tuple[str, ...]:
+    """What stands before its boxes."""
+    return box.members or (() if box.stations else tuple(words for _, words in box.axes))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Any
@@ -19,12 +19,14 @@ from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
 from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
+from procgen.paper.context import drawn as drawings_of
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import Heights, faces_of, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.glance_press import GlancePress
 from procgen.paper.imposing import grid
 from procgen.paper.lead import lead
+from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
@@ -117,7 +119,7 @@ class Press:
         """
         texts = tuple(said(card, shop))
         problems = gates.coverage(card, (*texts, *drawn(card)), self._fonts)
-        chosen = self._choose(card, _Order(shop, stock, read_from, theme))
+        chosen = self._narrowed(card, self._choose(card, _Order(shop, stock, read_from, theme)))
         document, heard = self._faces(card, chosen)
         with listening() as drawing:
             pdf = self._engine.pdf(document)
@@ -170,6 +172,20 @@ class Press:
                 if larger.plan.faces <= 2 * sheets and larger.is_no_worse_than(floor):
                     return larger
         return floor
+
+    def _narrowed(self, card: Card, chosen: _Measured) -> _Measured:
+        """With narrower drawings, where that saves a face."""
+        setting, names = chosen.setting, chosen.context
+        fit, room = setting.fit, room_of(setting.fit, chosen.heights)
+
+        def draw(share: float) -> Mapping[str, str]:
+            return drawings_of(card, round(share * fit.text, 3), fit, setting.theme, self._draw)[0]
+
+        found = narrowed(card, chosen.parts, room, chosen.plan, names["drawings"], draw)
+        if found is None:
+            return chosen
+        parts, plan, drawings = found
+        return replace(chosen, parts=parts, plan=plan, context={**names, "drawings": drawings})
 
     def _expected_faces(self, order: _Order, minutes: float, floor: _Measured, larger: _Measured | None) -> int:
         """How many faces a size would take at best, by growth from the floor or between two measured sizes.
