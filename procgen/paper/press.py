@@ -119,7 +119,7 @@ class Press:
         """
         texts = tuple(said(card, shop))
         problems = gates.coverage(card, (*texts, *drawn(card)), self._fonts)
-        chosen = self._narrowed(card, self._choose(card, _Order(shop, stock, read_from, theme)))
+        chosen = self._choose(card, _Order(shop, stock, read_from, theme))
         document, heard = self._faces(card, chosen)
         with listening() as drawing:
             pdf = self._engine.pdf(document)
@@ -161,6 +161,9 @@ class Press:
         return sheets_pdf(deck, faces, stock, one, sheets.duplex, self._engine.pdf(page), title), ()
 
     def _choose(self, card: Card, order: _Order) -> _Measured:
+        return self._narrowed(card, self._sized(card, order))
+
+    def _sized(self, card: Card, order: _Order) -> _Measured:
         floor = self._measure(card, order, FLOOR)
         sheets = -(-floor.plan.faces // 2)
         if sheets > _SHEETS_WORTH_IT:
