@@ -1,20 +1,16 @@
 """The SVG itself: true to its scale, plain enough for every renderer, the same bytes each time."""
 
 import hashlib
-import io
 import os
 import re
-import shutil
 import subprocess
 import sys
 from fractions import Fraction
 from pathlib import Path
 from xml.etree import ElementTree
 
-import numpy as np
 import pytest
 from drawings import Drawn
-from PIL import Image
 
 from procgen.draw.fonts import Fonts
 from procgen.draw.scales import said
@@ -192,32 +188,6 @@ def test_same_input_same_bytes_in_another_process(
         check=True,
     )
     assert done.stdout.strip() == here
-
-
-@pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="Poppler is not installed")
-@pytest.mark.parametrize("family", ["avocet", "bittern", "curlew", "dunlin", "plover"])
-def test_two_renderers_agree(
-    scenes: tuple[Drawn, ...], fonts: Fonts, drawer: Drawer, tmp_path: Path, family: str
-) -> None:
-    """Poppler and PDFium print the same: nothing that only one of them draws right. Edges may differ by smoothing."""
-    pdfium = pytest.importorskip("pypdfium2")
-    weasyprint = pytest.importorskip("weasyprint")
-    from weasyprint.text.fonts import FontConfiguration
-
-    svgs = [drawer(drawn.scene, *A5, "colour") for drawn in scenes if drawn.family.id == family]
-    pages = "".join(f'<div style="break-after: page">{svg}</div>' for svg in svgs)
-    css = f"{fonts.css()} @page {{ size: 130mm 200mm; margin: 4mm }} svg {{ display: block }}"
-    file = tmp_path / "all.pdf"
-    weasyprint.HTML(string=f"<style>{css}</style>{pages}").write_pdf(file, font_config=FontConfiguration())
-    subprocess.run(["pdftoppm", "-r", "144", "-gray", str(file), str(tmp_path / "p")], check=True)
-    poppler = [Image.open(io.BytesIO(path.read_bytes())) for path in sorted(tmp_path.glob("p-*.pgm"))]
-    document = pdfium.PdfDocument(file)
-    assert len(poppler) == len(document) >= len(svgs)
-    for one, page in zip(poppler, document, strict=True):
-        other = page.render(scale=2, grayscale=True).to_pil().resize(one.size)
-        a, b = (np.asarray(image.reduce(20), dtype=float) for image in (one, other))
-        assert np.abs(a - b).mean() < 2.0
-        assert np.abs(a - b).max() < 40  # of 255, over 3.5 mm: nothing is drawn by one and not by the other
 
 
 def test_templates_of_a_workshop_go_before_the_packages(
