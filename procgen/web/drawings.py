@@ -11,6 +11,7 @@ from procgen.model.card import Deck
 from procgen.model.scene import Scene
 
 NARROW, WIDE = 75.0, 150.0  # mm, of 96 px to the inch: what a phone's text column holds, and a card page's
+WHOLE = 86.0  # mm: all of a phone but its margins
 TYPE = 12.05  # pt: 16 px and a hair, the least for a label on a page
 FAMILY = 34.0  # mm for a family in the row of all
 
@@ -29,6 +30,11 @@ class Drawings:
         except NoRoom:
             return self._svg(scene, WIDE), Markup()
         return self._svg(scene, NARROW), self._svg(scene, WIDE) if wide.scale > narrow.scale else Markup()
+
+    def alike(self, scenes: Sequence[Scene]) -> dict[str, tuple[Markup, Markup]]:
+        """By id, to compare: all at one scale for a phone, whose whole width they have, and at one for a desk."""
+        made = (map(Markup, self._drawer.alike(scenes, width, TYPE, "colour")) for width in (WHOLE, WIDE))
+        return dict(zip((scene.id for scene in scenes), zip(*made, strict=True), strict=True))
 
     def row(self, decks: Sequence[Deck]) -> dict[str, Markup]:
         """The families' outlines by id, at one scale on one crank centreline; without those not yet known."""
