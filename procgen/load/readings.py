@@ -1,7 +1,8 @@
 """Readings from a CSV file: its rows as the sessions of a job's file, each value with its line and column.
 
-One reading a row. Needed columns: reading, value. Others: card, session, on, by, temperature, gauge, unit, and one for
-each thing that readings are of (cylinder, main, plug, ...), depth and axis. Separated by commas, semicolons or tabs.
+One reading a row. Needed columns: reading, value. Others: card, session, continues, on, by, temperature, gauge, unit,
+one for each thing that readings are of (cylinder, main, plug, ...), depth and axis. Separated by commas, semicolons or
+tabs.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from procgen.model.procedure import Procedure
 from procgen.units.nearest import did_you_mean
 
 NEEDED = ("reading", "value")
-SESSION = ("session", "card", "on", "by", "temperature", "gauge")
+SESSION = ("session", "continues", "card", "on", "by", "temperature", "gauge")
 WITHIN = ("depth", "axis")
 NAME = "csv"
 """What a session is called that the file does not name."""
@@ -117,7 +118,7 @@ class _Table:
         start = row["reading"][1]
         name, place = row["session"] if _said(row, "session") else (NAME, start)
         session = self.sessions.setdefault((name, card), {"id": (place, (name, place)), "card": (place, (card, start))})
-        for key in ("on", "by", "temperature"):
+        for key in ("on", "by", "temperature", "continues"):
             if _said(row, key):
                 session.setdefault(key, (row[key][1], row[key]))
         if _said(row, "on") and not _DAY.fullmatch(row["on"][0]):

@@ -59,3 +59,13 @@ def test_a_hone_card_stands_against_the_survey(tmp_path: Path) -> None:
     (before,) = stand(job(honed), tmp_path).packet().befores
     assert (before.card_title, before.earlier, before.later) == ("Hone the bores", "survey-1", "honed")
     assert before.changes[0].removed == "0.014–0.048\u202fmm"
+
+
+def test_no_map_of_what_is_not_measured_again(tmp_path: Path) -> None:
+    """The bore of before is drawn into the map of what was honed, and nowhere else."""
+    assert [one.scene.id for one in stand(job(""), tmp_path).packet().maps] == ["bore-map-cylinder-survey-A1"]
+    honed = AGAIN.replace("cylinder-survey", "hone").replace("survey-2", "honed")
+    maps = stand(job(honed), tmp_path).packet().maps
+    assert [one.scene.id for one in maps] == ["bore-map-cylinder-survey-A1", "bore-map-hone-A1"]
+    assert "before" not in maps[0].scene.view
+    assert "before" in maps[1].scene.view

@@ -86,3 +86,17 @@ def test_a_column_that_nobody_knows(tmp_path: Path) -> None:
     assert [(p.message, p.hint) for p in found.problems] == [
         ("there is no column `dephts`", "did you mean `depth`?"),
     ]
+
+
+def test_rows_that_go_on_with_an_earlier_session(tmp_path: Path) -> None:
+    """One place read again replaces that place alone."""
+    head = HEAD.replace("session,", "session,continues,")
+    again = "cylinder-survey,again,survey-1,,,bore_gauge_1,bore,A1,12,thrust,98.500\n"
+    found = settled(tmp_path, WORN.replace("SIDE", "both"), head + again)
+    session = "  - {id: again, card: cylinder-survey, continues: survey-1, gauge: {bore: bore_gauge_1},\n"
+    more = f"{session}     cylinder: {{A1: {{bore: {{12: {{thrust: 98.500}}}}}}}}}}\n"
+    by_hand = settled(tmp_path, WORN.replace("SIDE", "both") + more)
+    assert found.problems == ()
+    assert found.judged is not None
+    assert by_hand.judged is not None
+    assert found.judged.verdicts == by_hand.judged.verdicts

@@ -1,7 +1,7 @@
 """Worked figures of ring fits, bearings and gauging, end to end: readings in a job's file, formulas in a card's.
 
-Sources: geometry; viscous flow through a narrow ring; short-bearing theory (Ocvirk); normal distribution, with the inputs
-that JCGM 106 uses in its examples (from memory). Figures worked out apart from procgen, most of them two ways.
+Sources: geometry; viscous flow through a narrow ring; short-bearing theory (Ocvirk); normal distribution, with inputs
+that JCGM 106 has in its examples (from memory). Figures worked out apart from procgen, most of them two ways.
 """
 
 from __future__ import annotations

@@ -60,7 +60,7 @@ class _Plot:
 def bore_map(profile: Profile, unit: Unit) -> Scene | None:
     """None where nothing was read."""
     sizes = list(_sizes(profile))
-    if not sizes:
+    if not any(one is not None for station in profile.stations for one in (station.across, station.along)):
         return None
     plot = _plot(sizes, profile.travel.end)
     texts = [f"{_depth(s.depth, unit)}: {_pair(s, unit)}" for s in profile.stations]
