@@ -190,14 +190,16 @@ class CardScope:
 
     def _fewer(self, spec: Reading, bound: Mapping[str, str], cells: Cells, where: str, least: int) -> bool:
         """Whether that member was read at fewer depths where `where` holds than `least`."""
-        depths = set()
         there = picked(self.whole(where), bound)
-        for index, cell in cells.items():
-            at = dict(zip(spec.each, index, strict=True))
-            inside = there.cells.get(tuple(at[axis] for axis in there.axes))
-            mine = all(at[axis] == member for axis, member in bound.items())
-            if mine and cell.state is State.KNOWN and inside is not None and inside.holds:
-                depths.add(at.get("depth", ""))
+        mine = picked(Spread(spec.each, cells, NUMBER), bound)
+        at = tuple(mine.axes.index(axis) for axis in there.axes)
+        depth = mine.axes.index("depth") if "depth" in mine.axes else None
+        depths = set()
+        for index, cell in mine.cells.items():
+            if cell.state is State.KNOWN:
+                inside = there.cells.get(tuple(index[place] for place in at))
+                if inside is not None and inside.holds:
+                    depths.add("" if depth is None else index[depth])
         return len(depths) < least
 
     def _each(self, spec: ValueSpec | Reading | Decision, work_out: Callable[[Mapping[str, str]], Cell]) -> Cells:
@@ -297,10 +299,11 @@ def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
     if not free:  # by far the most asked for
         key = tuple(bound[axis] for axis in spread.axes)
         return Spread((), {(): spread.cells[key]} if key in spread.cells else {}, spread.dimension)
-    places = [(place, bound.get(axis)) for place, axis in enumerate(spread.axes)]
+    fixed = [(place, bound[axis]) for place, axis in enumerate(spread.axes) if axis in bound]
+    kept = [place for place, axis in enumerate(spread.axes) if axis not in bound]
     cells = {
-        tuple(index[place] for place, wanted in places if wanted is None): cell
+        tuple([index[place] for place in kept]): cell
         for index, cell in spread.cells.items()
-        if all(wanted is None or index[place] == wanted for place, wanted in places)
+        if all([index[place] == member for place, member in fixed])  # lists: this runs for every reading there is
     }
     return Spread(free, cells, spread.dimension)

@@ -28,6 +28,10 @@ def joined(parts: Sequence[Spread]) -> tuple[tuple[str, ...], Rows]:
 
 
 def _join(axes: tuple[str, ...], rows: Rows, part: Spread, count: int) -> tuple[tuple[str, ...], Rows]:
+    if count == 0:
+        return part.axes, {key: (cell,) for key, cell in part.cells.items()}
+    if not part.axes:  # the same for all rows: by far the most there are
+        return axes, {key: (*cells, cell) for cell in part.cells.values() for key, cells in rows.items()}
     shared = [axis for axis in part.axes if axis in axes]
     here, there = [axes.index(axis) for axis in shared], [part.axes.index(axis) for axis in shared]
     new = [index for index, axis in enumerate(part.axes) if axis not in axes]

@@ -12,9 +12,10 @@ from typing import Any
 from jobs import Content, as_file, loaded, random_job
 from test_agreement import on_the_page, plainly, same
 
-from procgen.compose import job_bench
+from procgen.compose import Bench, job_bench
 from procgen.compose.card import speaker_for
 from procgen.compose.verdicts import verdicts
+from procgen.model.job import Job
 from procgen.model.verdict import Judged, Margin, Verdict
 from procgen.model.workshop import Workshop
 
@@ -40,7 +41,7 @@ def test_every_decision_at_each_of_its_edges(workshop: Workshop, data: dict[str,
     sides = set()
     found = on_the_page([edge for edge, _ in asked], data, [[card] for _, card in asked])
     for (edge, card), theirs in zip(asked, found, strict=True):
-        ours = plainly(Judged(loaded(as_file(edge), workshop), tuple(_judged(edge, card, workshop))))
+        ours = plainly(Judged(_set_up(edge, workshop)[0], _judged(edge, card, workshop)))
         assert len(ours) == len(theirs)
         for a, b in zip(ours, theirs, strict=True):
             same(a, b)
@@ -48,9 +49,19 @@ def test_every_decision_at_each_of_its_edges(workshop: Workshop, data: dict[str,
     assert sides == {"INSIDE", "OUTSIDE", "TOO CLOSE"}
 
 
+_benches: dict[str, tuple[Job, Bench]] = {}  # by the job's text: each is asked for many cards
+
+
+def _set_up(job: Content, workshop: Workshop) -> tuple[Job, Bench]:
+    text = as_file(job)
+    if text not in _benches:
+        read = loaded(text, workshop)
+        _benches[text] = read, job_bench(workshop, read)
+    return _benches[text]
+
+
 def _judged(job: Content, card: str, workshop: Workshop) -> tuple[Verdict, ...]:
-    bench = job_bench(workshop, loaded(as_file(job), workshop))
-    return tuple(verdicts(speaker_for(card, {"": bench})))
+    return tuple(verdicts(speaker_for(card, {"": _set_up(job, workshop)[1]})))
 
 
 def _edges(job: Content, card: str, verdict: Verdict, margin: Margin, workshop: Workshop) -> Iterator[Content]:

@@ -20,7 +20,7 @@ from procgen.units.dimension import LENGTH
 from procgen.units.quantity import parse_quantity
 from tests.packets.shed import workshop
 
-COUNT, ENGINE = 10_000, 10
+COUNT, ENGINE = 10_000, 4
 DEPTHS = ("3", "12", "40", "75", "105", "120")  # of a Bittern: one above ring travel, four in it, one below
 INSIDE = slice(1, 5)
 STEP = 0.001
