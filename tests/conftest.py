@@ -15,3 +15,17 @@ def pytest_runtest_makereport(
         report.outcome = "failed"
         report.longrepr = f"skipped, and in CI nothing may be: {report.longrepr}"
     return report
+
+
+TOGETHER = ("web", "paper", "draw", "packets")
+"""Folders whose tests share what is slow to make; begun first where several processes share the work."""
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """A folder in TOGETHER, or a file, goes to one process whole."""
+    if config.getoption("dist", "no") != "loadgroup":
+        return
+    for item in items:
+        folder = item.path.parent.name
+        item.add_marker(pytest.mark.xdist_group(folder if folder in TOGETHER else str(item.path)))
+    items.sort(key=lambda item: item.path.parent.name not in TOGETHER)

@@ -9,11 +9,10 @@ from pathlib import Path
 import pytest
 from small_shed import SHOP, TEAL, WEAR, Files, card, shed, text_of
 
-from procgen.compose import compose_deck
 from procgen.compose.revision import ALPHABET, LENGTH, dump, figure_text, revision
-from procgen.load.workshop import load_workshop
 from procgen.model.card import Figure
 from procgen.model.workshop import Workshop
+from tests.demo import deck, workshop
 
 ROOT = Path(__file__).parent.parent.parent
 GOLDEN = Path(__file__).parent / "golden"
@@ -128,9 +127,7 @@ def test_figures_in_a_line_of_text() -> None:
 
 @pytest.fixture(scope="module")
 def demo() -> Workshop:
-    workshop = load_workshop(ROOT, Path.read_bytes).workshop
-    assert workshop is not None
-    return workshop
+    return workshop()
 
 
 @pytest.mark.parametrize(("family", "id"), [("bittern", "cylinder-survey"), ("grebe", "cam-bearings")])
@@ -145,7 +142,7 @@ def test_two_whole_cards(demo: Workshop, family: str, id: str) -> None:
 
 
 def test_the_decks_order_gives_stages_their_numbers_and_neighbours(demo: Workshop) -> None:
-    cards = compose_deck(demo, demo.families["bittern"]).cards
+    cards = deck("bittern").cards
     assert [found.id for found in cards] == [id for id, _ in demo.deck]
     assert [found.stage.number for found in cards] == list(range(1, len(cards) + 1))
     assert {found.stage.total for found in cards} == {len(cards)}
@@ -157,6 +154,6 @@ def test_the_decks_order_gives_stages_their_numbers_and_neighbours(demo: Worksho
 
 
 def test_no_two_cards_of_the_demo_have_one_code(demo: Workshop) -> None:
-    codes = {f"{id}/{c.id}": c.revision for id, f in demo.families.items() for c in compose_deck(demo, f).cards}
+    codes = {f"{id}/{c.id}": c.revision for id in demo.families for c in deck(id).cards}
     assert len(set(codes.values())) == len(codes)
     assert all(revision(card(demo, "receive", id)) == codes[f"{id}/receive"] for id in demo.families)

@@ -4,29 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import cache
-from pathlib import Path
 from typing import Any
 
 from procgen.compose.bench import Bench
 from procgen.compose.scope import CardScope
 from procgen.formula.cells import Cell, Spread, known, wanting
-from procgen.load.workshop import load_workshop
 from procgen.model.procedure import Reading
-from procgen.model.workshop import Workshop
 from procgen.units.dimension import LENGTH, NAMES, NUMBER
+from tests.demo import workshop
 
-ROOT = Path(__file__).parents[2]
 Taken = str | float | Mapping[str, str | float]
 Bores = Mapping[float, tuple[float, float]]
 """Depth below the deck, mm: size across the crank and along it, mm."""
-
-
-@cache
-def workshop() -> Workshop:
-    loaded = load_workshop(ROOT, Path.read_bytes)
-    assert loaded.workshop is not None
-    return loaded.workshop
 
 
 class Table(Bench):

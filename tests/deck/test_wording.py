@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from tests.deck.stand import ROOT, workshop
+from tests.demo import ROOT, workshop
 
 OURS = (
     "rough-wash", "cracks", "threads", "measure-bores", "travel", "cylinder-survey", "deck-face", "decide",

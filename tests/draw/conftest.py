@@ -1,6 +1,5 @@
 from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from drawings import Drawn, all_scenes
@@ -8,18 +7,14 @@ from drawings import Drawn, all_scenes
 from procgen.draw.fonts import Fonts, prepare
 from procgen.draw.svg import Arranged, Caption, Drawer
 from procgen.files.home import resources
-from procgen.load.workshop import load_workshop
 from procgen.model.scene import Scene
 from procgen.model.workshop import Workshop
-
-ROOT = Path(__file__).parents[2]
+from tests import demo
 
 
 @pytest.fixture(scope="session")
 def workshop() -> Workshop:
-    loaded = load_workshop(ROOT, lambda path: Path(path).read_bytes())
-    assert loaded.workshop is not None, loaded.problems
-    return loaded.workshop
+    return demo.workshop()
 
 
 @pytest.fixture(scope="session")

@@ -4,16 +4,16 @@ from dataclasses import replace
 
 import pytest
 
-from procgen.compose import compose_deck
 from procgen.compose.revision import dump, revision
 from procgen.model.card import Card, Deck
 from procgen.model.scene import Label, Path, Scene
 from procgen.model.workshop import Workshop
+from tests import demo
 
 
 @pytest.fixture(scope="module")
 def decks(workshop: Workshop) -> dict[str, Deck]:
-    return {id: compose_deck(workshop, family) for id, family in workshop.families.items()}
+    return dict(demo.decks())
 
 
 def card(decks: dict[str, Deck], family: str, id: str) -> Card:

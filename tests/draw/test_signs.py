@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import xml.etree.ElementTree as ET
 from functools import cache
-from pathlib import Path
 
 import numpy as np
 import pypdfium2
@@ -14,8 +13,8 @@ import weasyprint
 
 from procgen.draw.signs import NAMES, Signs
 from procgen.files.home import resources
-from procgen.load.workshop import load_workshop
 from procgen.paper.theme import contrast
+from tests.demo import workshop
 
 SIGNS = Signs([resources("templates")])
 SVG = "{http://www.w3.org/2000/svg}"
@@ -31,9 +30,7 @@ def _pixels(number: str, theme: str) -> np.ndarray:
 
 
 def test_every_sign_that_a_caution_names_is_drawn() -> None:
-    workshop = load_workshop(Path(), Path.read_bytes).workshop
-    assert workshop is not None
-    named = {symbol for caution in workshop.cautions.values() for symbol in caution.symbols}
+    named = {symbol for caution in workshop().cautions.values() for symbol in caution.symbols}
     assert len(named) >= 15
     assert named <= NAMES.keys()
     assert all(SIGNS.draw(number, 10, theme) for number in named for theme in ("colour", "mono"))

@@ -243,9 +243,9 @@ def test_too_many_combinations_are_given_up_in_good_time() -> None:
     branches: dict[str, str | None] = {
         f"b{n}": f"x{n} > y{n + 1} and p{n} < q{n} and y{n} < x{n + 1}" for n in range(40)
     }
-    began = time.perf_counter()
+    began = time.process_time()
     found = proof({**branches, "z": "x0 > 1 and x0 < 0"}, Facts())
-    assert time.perf_counter() - began < 10
+    assert time.process_time() - began < 10
     assert found.status == "gap" or found.waits_for == (TOO_MANY,)
 
 

@@ -3,25 +3,20 @@
 from __future__ import annotations
 
 import json
-from pathlib import Path
 from typing import Any
 
 import pytest
 
 from procgen.compose import benches
 from procgen.compose.live import live, opened
-from procgen.load.workshop import load_workshop
 from procgen.model.workshop import Workshop
 from procgen.web.slices import of_page
-
-ROOT = Path(__file__).resolve().parents[2]
+from tests import demo
 
 
 @pytest.fixture(scope="session")
 def workshop() -> Workshop:
-    found = load_workshop(ROOT, lambda path: Path(path).read_bytes()).workshop
-    assert found is not None
-    return found
+    return demo.workshop()
 
 
 @pytest.fixture(scope="session")

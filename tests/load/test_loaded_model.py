@@ -18,10 +18,11 @@ from procgen.load.workshop import load_workshop
 from procgen.model.family import Fact, Family
 from procgen.units.dimension import CLOCK, LENGTH, MASS, TORQUE
 from procgen.units.quantity import Quantity
+from tests.demo import loaded
 
 UNIT = re.compile(r" [^0-9/ ]+$")
 ROOT = Path(__file__).parents[2]
-DEMO = load_workshop(ROOT, Path.read_bytes)
+DEMO = loaded()
 FAMILIES = sorted((ROOT / "procedures/families").glob("*.yaml"))
 CARD = "procedures/deck/look-see.yaml"
 TEAL = "procedures/families/teal.yaml"

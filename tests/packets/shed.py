@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cache
 from pathlib import Path
 from textwrap import dedent
 
@@ -21,15 +20,7 @@ from procgen.model.job import Job
 from procgen.model.packet import Packet
 from procgen.model.verdict import Verdict
 from procgen.model.workshop import Workshop
-
-ROOT = Path(__file__).parents[2]
-
-
-@cache
-def workshop() -> Workshop:
-    loaded = load_workshop(ROOT, Path.read_bytes)
-    assert loaded.workshop is not None
-    return loaded.workshop
+from tests.demo import ROOT, workshop
 
 
 @dataclass(frozen=True)

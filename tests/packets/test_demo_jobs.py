@@ -22,7 +22,7 @@ from procgen.model.verdict import CLOSE, TOO_CLOSE, Judged
 from procgen.paper.boxes import MM, attribute, walk
 from procgen.paper.boxes import pages as boxes_of
 from procgen.paper.packet import PacketPress, PacketPrint
-from tests.packets.shed import ROOT, workshop
+from tests.demo import ROOT, workshop
 
 JOBS = ("reed-cutter", "samphire", "sea-lavender")
 

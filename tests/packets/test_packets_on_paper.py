@@ -20,7 +20,7 @@ from procgen.files.home import resources
 from procgen.paper.boxes import MM, is_text, walk
 from procgen.paper.boxes import pages as boxes_of
 from procgen.paper.packet import PacketPress, PacketPrint
-from tests.packets.shed import ROOT, workshop
+from tests.demo import ROOT, workshop
 
 JOBS = ("reed-cutter", "samphire", "sea-lavender")
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # mm: ISO 216, ANSI Y14.1

@@ -8,7 +8,7 @@ import pytest
 
 from procgen.cli.ways import read
 from procgen.make.jobs import Settled, work_out
-from tests.packets.shed import ROOT
+from tests.demo import ROOT
 from tests.packets.test_worked_sets import WORN
 
 HEAD = "card,session,on,by,gauge,reading,cylinder,depth,axis,value\n"

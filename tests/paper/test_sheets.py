@@ -9,7 +9,6 @@ from __future__ import annotations
 import io
 from collections import Counter
 from dataclasses import replace
-from pathlib import Path
 
 import pdfplumber
 import pikepdf
@@ -18,11 +17,11 @@ import pytest
 from samples import CAM, CHOICE, PARTIAL, READ_FROM, SHOP, STOCKS
 
 from procgen.files.home import resources
-from procgen.load.workshop import load_workshop
 from procgen.model.workshop import Hole, Sheets, Stock
 from procgen.paper import marks
 from procgen.paper.imposing import PAPERS, Grid, Placed, back_of, grid, impose
 from procgen.paper.press import Press, Printed
+from tests.demo import workshop
 
 POINT = 25.4 / 72
 A6, A5, HALF, LETTER = (STOCKS[id] for id in ("a6", "a5", "half-letter", "letter"))
@@ -252,9 +251,7 @@ def test_a_stock_that_does_not_fit_is_told(press: Press) -> None:
 
 
 def test_every_stock_that_comes_along_fits_a_paper() -> None:
-    workshop = load_workshop(Path(), Path.read_bytes).workshop
-    assert workshop is not None
     assert resources("shared").is_dir()
-    for stock in workshop.stocks.values():
+    for stock in workshop().stocks.values():
         for duplex in ("long", "short"):
             assert grid(stock, Sheets("", duplex)) is not None, stock.id

@@ -2,11 +2,9 @@
 
 from collections.abc import Mapping
 from math import fsum
-from pathlib import Path
 
 import pytest
 
-from procgen.load.workshop import load_workshop
 from procgen.model.family import Family, Passage
 from procgen.trade.cleaning import cleaning_plan, plug_list
 from procgen.trade.cylinder import displacement, stack_height, survey_stations
@@ -14,15 +12,12 @@ from procgen.trade.layout import findings
 from procgen.trade.passages import differences, length, metal_between
 from procgen.trade.routes import routes
 from procgen.trade.traits import CONCLUSIONS
-
-ROOT = Path(__file__).parents[2]
+from tests.demo import workshop
 
 
 @pytest.fixture(scope="module")
 def families() -> Mapping[str, Family]:
-    loaded = load_workshop(ROOT, lambda path: Path(path).read_bytes())
-    assert loaded.workshop is not None, loaded.problems
-    return loaded.workshop.families
+    return workshop().families
 
 
 DEMO = ("curlew", "plover", "bittern", "dunlin", "avocet", "grebe")

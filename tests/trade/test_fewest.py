@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from itertools import combinations
-from pathlib import Path
 
 import networkx as nx
 import pytest
@@ -13,12 +12,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_vee import build
 
-from procgen.load.workshop import load_workshop
 from procgen.model.family import Family
 from procgen.trade.cleaning import LONG, cleaning_plan
 from procgen.trade.derived import DERIVED
 from procgen.trade.fewest import all_out_because, fewest_out
 from procgen.trade.routes import routes
+from tests.demo import workshop
 
 PLUGS = ("A", "B", "C", "D", "E")
 ENDS = st.sampled_from([*(f"plug {id}" for id in PLUGS), "deck", "passage Z"])
@@ -58,14 +57,9 @@ def test_fewest_by_trying_every_set_of_plugs(block: Family) -> None:
     assert sorted(found.out + found.left) == sorted(PLUGS)
 
 
-ROOT = Path(__file__).parents[2]
-
-
 @pytest.fixture(scope="module")
 def families() -> Mapping[str, Family]:
-    loaded = load_workshop(ROOT, lambda path: Path(path).read_bytes())
-    assert loaded.workshop is not None
-    return loaded.workshop.families
+    return workshop().families
 
 
 # counted on the drawings: main feeds can be rodded from the saddles, so their outer plugs are what might stay

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 
 import networkx as nx
 import numpy as np
@@ -13,10 +12,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from small_vee import build
 
-from procgen.load.workshop import load_workshop
 from procgen.model.family import Family, Passage, Plug
 from procgen.trade.forgotten import LONGEST, cost_of, forgotten, if_forgotten, in_a_sentence, outlet
 from procgen.trade.routes import consumers
+from tests.demo import workshop
 
 
 @st.composite
@@ -96,14 +95,9 @@ def test_what_starves_is_what_the_passage_dominates(maze: Family) -> None:
         assert set(cost.starves) == {c for c in consumers(maze) if c in above and is_under(c, closed)}
 
 
-ROOT = Path(__file__).parents[2]
-
-
 @pytest.fixture(scope="module")
 def families() -> Mapping[str, Family]:
-    loaded = load_workshop(ROOT, lambda path: Path(path).read_bytes())
-    assert loaded.workshop is not None
-    return loaded.workshop.families
+    return workshop().families
 
 
 # read off each drawing by eye

@@ -2,33 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from functools import cache
-from pathlib import Path
+from collections.abc import Callable
 
 import pytest
 
-from procgen.compose import compose_deck
-from procgen.load.workshop import load_workshop
 from procgen.model.card import Card, Conclusion, StepItem, plain
 from procgen.model.card import Path as Way
-from procgen.model.workshop import Workshop
+from tests.demo import cards
 
-ROOT = Path(__file__).parents[2]
 Find = Callable[[str, str], Card]
 
 
 @pytest.fixture(scope="module")
 def find() -> Find:
-    loaded = load_workshop(ROOT, lambda path: Path(path).read_bytes())
-    assert loaded.workshop is not None
-    workshop: Workshop = loaded.workshop
-
-    @cache
-    def deck(family: str) -> Mapping[str, Card]:
-        return {card.id: card for card in compose_deck(workshop, workshop.families[family]).cards}
-
-    return lambda family, card: deck(family)[card]
+    return lambda family, card: cards(family)[card]
 
 
 def said(step: StepItem) -> str:

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 
 import pytest
 from made_up import DECKS, GUIDE, PRINTED, SHOP
 
-from procgen.compose import compose_deck, shop
+from procgen.compose import shop
 from procgen.draw.fonts import Fonts, prepare
-from procgen.load.workshop import load_workshop
 from procgen.model.card import Deck
 from procgen.web import pages
-
-ROOT = Path(__file__).resolve().parents[2]
+from tests.demo import decks, workshop
 
 
 @pytest.fixture(scope="session")
@@ -29,16 +26,12 @@ def site(fonts: Fonts) -> Mapping[str, bytes]:
 
 @pytest.fixture(scope="session")
 def demo_decks() -> tuple[Deck, ...]:
-    workshop = load_workshop(ROOT, lambda path: Path(path).read_bytes()).workshop
-    assert workshop is not None
-    return tuple(compose_deck(workshop, family) for family in workshop.families.values())
+    return tuple(decks().values())
 
 
 @pytest.fixture(scope="session")
 def demo(fonts: Fonts, demo_decks: tuple[Deck, ...]) -> Mapping[str, bytes]:
-    workshop = load_workshop(ROOT, lambda path: Path(path).read_bytes()).workshop
-    assert workshop is not None
-    return dict(pages(shop(workshop), demo_decks, (), fonts=fonts))
+    return dict(pages(shop(workshop()), demo_decks, (), fonts=fonts))
 
 
 @pytest.fixture(params=["site", "demo"])
