@@ -304,6 +304,6 @@ def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
     cells = {
         tuple([index[place] for place in kept]): cell
         for index, cell in spread.cells.items()
-        if all([index[place] == member for place, member in fixed])  # lists: this runs for every reading there is
+        if all(index[place] == member for place, member in fixed)
     }
     return Spread(free, cells, spread.dimension)
