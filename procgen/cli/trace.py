@@ -1,46 +1,85 @@
-"""`procgen trace CARD VALUE --family F`: where a number comes from."""
+"""`procgen trace CARD VALUE --family F`, or `--job JOB`: where a number comes from."""
 
 from __future__ import annotations
 
 import sys
 from argparse import Namespace
+from collections.abc import Collection, Mapping
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import read, tell
+from procgen.compose import Bench, job_bench
 from procgen.compose.card import speaker_for
 from procgen.compose.origins import origin, walk
 from procgen.compose.revision import figure_text
-from procgen.make.build import read_and_check
+from procgen.compose.spoken import Speaker
+from procgen.make.build import Checked, read_and_check
 from procgen.make.order import UnknownName, require
 from procgen.model.card import Origin
+from procgen.units.nearest import nearest
 
 
 def run(words: Namespace) -> int:
+    if words.job and words.variant:
+        print("procgen trace: --variant goes with --family; a job has its own", file=sys.stderr)
+        return USAGE
     checked = read_and_check(words.workshop, read)
     if not checked.is_sound:
         tell([problem for problem in checked.problems if problem.is_error], checked.sources)
         return PROBLEMS
-    assert checked.context is not None
-    workshop = checked.workshop
     try:
-        require("card", words.card, workshop.procedures)
-        require("family", words.family, workshop.families)
-        benches = checked.context.benches[words.family]
-        names = {bench.variant.id: name for name, bench in benches.items() if bench.variant is not None}
-        if words.variant:
-            require("variant", words.variant, names)
-            benches = {names[words.variant]: benches[names[words.variant]]}
+        require("card", words.card, checked.workshop.procedures)
+        benches = _of_job(words, checked) if words.job else _of_family(words, checked)
+        told: dict[str, list[str]] = {}  # variants that are told the same stand together
         for name, bench in benches.items():
             speaker = speaker_for(words.card, {name: bench})
-            require("value", words.value, tuple(speaker.first.lexicon.names()))
-            if name:
-                print(f"{workshop.families[words.family].name} {name}")
-            for depth, one in walk(origin(words.value, speaker)):
-                print("\n".join(f"{'  ' * depth}{line}" for line in _lines(one)))
+            require("value", words.value, _values(words.value, speaker))
+            root = origin(words.value, speaker, _bound(words.of, speaker, words.value))
+            lines = (f"{'  ' * depth}{line}" for depth, one in walk(root) for line in _lines(one))
+            told.setdefault("\n".join(lines), []).append(name)
     except UnknownName as unknown:
         print(f"procgen trace: {unknown}", file=sys.stderr)
         return USAGE
+    whose = next(iter(benches.values())).family.name
+    for text, names in told.items():
+        print(f"{whose} {', '.join(names)}".rstrip())
+        print(text)
     return SOUND
+
+
+def _of_family(words: Namespace, checked: Checked) -> Mapping[str, Bench]:
+    """The family's, or one variant's alone, by the variant's name."""
+    assert checked.context is not None
+    require("family", words.family, checked.workshop.families)
+    benches = checked.context.benches[words.family]
+    if not words.variant:
+        return benches
+    names = {bench.variant.id: name for name, bench in benches.items() if bench.variant is not None}
+    require("variant", words.variant, names)
+    return {names[words.variant]: benches[names[words.variant]]}
+
+
+def _of_job(words: Namespace, checked: Checked) -> Mapping[str, Bench]:
+    """That of the engine on the stand, by the job's title."""
+    require("job", words.job, checked.workshop.jobs)
+    job = checked.workshop.jobs[words.job]
+    return {job.title or job.id: job_bench(checked.workshop, job)}
+
+
+def _values(asked: str, speaker: Speaker) -> Collection[str]:
+    """Every name that the card's formulas can have; only the card's own values where what is asked is like none."""
+    names = tuple(speaker.first.lexicon.names())
+    return names if asked in names or nearest(asked, names) else tuple(speaker.first.procedure.values)
+
+
+def _bound(members: list[str], speaker: Speaker, value: str) -> dict[str, str]:
+    """Which of its axes each member is of."""
+    axes = {axis: speaker.first.members(axis) for axis in speaker.first.axes(speaker.meaning(value))}
+    bound: dict[str, str] = {}
+    for member in members:
+        require("member", member, [one for found in axes.values() for one in found])
+        bound |= {axis: member for axis, found in axes.items() if member in found and axis not in bound}
+    return bound
 
 
 def _lines(one: Origin) -> list[str]:

@@ -42,8 +42,13 @@ def parser() -> argparse.ArgumentParser:
     _workshop(trace)
     trace.add_argument("card", metavar="CARD")
     trace.add_argument("value", metavar="VALUE")
-    trace.add_argument("--family", required=True, metavar="F")
-    trace.add_argument("--variant", metavar="V", help="default: each of the family's")
+    whose = trace.add_mutually_exclusive_group(required=True)
+    whose.add_argument("--family", metavar="F")
+    whose.add_argument("--job", metavar="JOB", help="id of a job: with its readings")
+    trace.add_argument("--variant", metavar="V", help="of the family; default: each")
+    trace.add_argument(
+        "--of", action="append", default=[], metavar="MEMBER", help="of which cylinder, main, … (repeatable)"
+    )
 
     compare = commands.add_parser("compare", help="how a card differs between two families or variants")
     _workshop(compare)

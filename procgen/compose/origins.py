@@ -30,7 +30,8 @@ def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
         case ValueSpec() | Rule():
             source, place = spec.source, spec.place
         case FamilyName():
-            at = bound or next(speaker.first.indices(spec.axes), {})
+            given = {axis: bound[axis] for axis in spec.axes if axis in bound}
+            at = given if len(given) == len(spec.axes) else next(speaker.first.indices(spec.axes), {})
             fact = speaker.first.fact(spec, at) if at.keys() >= set(spec.axes) else None
             known = fact is not None and fact.value is not None
             place = fact.place if fact is not None else family
@@ -68,7 +69,8 @@ def _card_of(name: str, speaker: Speaker) -> Speaker:
 def _figure(name: str, speaker: Speaker, bound: Bound) -> Figure:
     axes = speaker.first.axes(speaker.meaning(name))
     if any(axis not in bound for axis in axes):
-        return Figure("one for each " + " and ".join(axes).replace("_", " "))
+        *most, last = (axis.replace("_", " ") for axis in axes)
+        return Figure(f"one for each {', '.join(most)} and {last}" if most else f"one for each {last}")
     figures = speaker.figures(name, {axis: bound[axis] for axis in axes})
     return figures[0]
 

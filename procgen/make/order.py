@@ -46,6 +46,7 @@ class Order:
         return self.only != "site" and not self.cards and (not self.families or family in self.families)
 
 
+_FEW = 30
 PAPERS = ("a4", "letter")
 DUPLEX = ("long", "short", "fold")
 
@@ -81,5 +82,10 @@ def refuse_unknown(order: Order, workshop: Workshop) -> None:
 def require(kind: str, name: str, known: Collection[str]) -> None:
     """Raise UnknownName unless `name` is among the known ones."""
     if name not in known:
-        hint = did_you_mean(name, known)
+        hint = did_you_mean(name, known) or _listed(known)
         raise UnknownName(f"there is no {kind} `{name}`" + (f"; {hint}" if hint else ""))
+
+
+def _listed(known: Collection[str]) -> str:
+    """All of them, where a person can take them in at a glance."""
+    return f"known here: {', '.join(known)}" if 0 < len(known) <= _FEW else ""

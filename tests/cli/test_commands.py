@@ -109,9 +109,54 @@ def test_trace_down_to_the_lines(workshop: Path, capsys: pytest.CaptureFixture[s
     assert "80.0 mm" in said
 
 
+JOB = """\
+format: job/1
+id: reed
+title: Reed
+family: teal
+sessions:
+  - id: first
+    card: wear
+    gauge: {size: bore_gauge_1}
+    cylinder:
+      1: {size: 70.08 mm, wall: sound}
+      2: {size: 70.02 mm, wall: sound}
+"""
+
+
+def test_trace_of_an_engine_on_the_stand(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Bore 70.0: 70.08 - 70.0 = 0.08 and 70.02 - 70.0 = 0.02."""
+    (workshop / "procedures/jobs").mkdir()
+    (workshop / "procedures/jobs/reed.yaml").write_text(JOB)
+    for member, wear in (("1", "0.08 mm"), ("2", "0.02 mm")):
+        assert typed("trace", "wear", "wear", "--workshop", workshop, "--job", "reed", "--of", member) == 0
+        said = capsys.readouterr().out
+        assert said.startswith(f"Teal Reed\nwear = size - geometry.bore\n    Wear: {wear}\n")
+        assert "    Bore: 70.0 mm\n" in said
+    for words, why in (
+        (("--job", "reed", "--of", "3"), "there is no member `3`; known here: 1, 2"),
+        (("--job", "rede"), "there is no job `rede`; did you mean `reed`?"),
+        (("--job", "reed", "--variant", "x"), "--variant goes with --family; a job has its own"),
+    ):
+        assert typed("trace", "wear", "wear", "--workshop", workshop, *words) == 2
+        assert capsys.readouterr().err == f"procgen trace: {why}\n"
+
+
+def test_trace_tells_variants_that_are_alike_once(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = workshop / "procedures/families/teal.yaml"
+    path.write_text(
+        path.read_text() + "variants: {a: {name: A}, b: {name: B}, c: {name: C, geometry: {stroke: 100}}}\n"
+    )
+    assert typed("trace", "wear", "share", "--workshop", workshop, "--family", "teal") == 0
+    said = capsys.readouterr().out.split("\n")
+    assert [line for line in said if line.startswith("Teal")] == ["Teal A, B", "Teal C"]
+
+
 def test_trace_of_what_is_not_there(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert typed("trace", "wear", "shaer", "--workshop", workshop, "--family", "teal") == 2
     assert "did you mean `share`?" in capsys.readouterr().err
+    assert typed("trace", "wear", "xyzzy", "--workshop", workshop, "--family", "teal") == 2
+    assert capsys.readouterr().err == "procgen trace: there is no value `xyzzy`; known here: wear, share\n"
     spoil(workshop)
     assert typed("trace", "wear", "share", "--workshop", workshop, "--family", "teal") == 1
 
