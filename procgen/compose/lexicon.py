@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from functools import cached_property
 
-from procgen.compose.names import Kind, Meaning, Names
+from procgen.compose.names import Kind, Meaning, Names, shared_names
 from procgen.formula import Type, infer
 from procgen.load.names import FamilyName
 from procgen.model.formula import Function
@@ -22,6 +22,7 @@ class Lexicons:
     def __init__(self, workshop: Workshop, procedures: Mapping[str, Procedure]) -> None:
         self.workshop = workshop
         self.procedures = procedures
+        self.shared = shared_names(workshop)
         self._cards: dict[str, Lexicon] = {}
 
     def card(self, id: str) -> Lexicon:
@@ -36,7 +37,7 @@ class Lexicon:
     def __init__(self, lexicons: Lexicons, procedure: Procedure) -> None:
         self._lexicons = lexicons
         self.procedure = procedure
-        self.meanings = Names(lexicons.workshop, procedure, lexicons.procedures)
+        self.meanings = Names(lexicons.shared, procedure, lexicons.procedures)
         self._types: dict[str, Type | None] = {}
         self._open: list[str] = []
 

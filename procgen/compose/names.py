@@ -50,9 +50,11 @@ class Meaning:
 class Names:
     """The names that one card may use."""
 
-    def __init__(self, workshop: Workshop, procedure: Procedure, procedures: Mapping[str, Procedure]) -> None:
+    def __init__(
+        self, shared: Mapping[str, Meaning], procedure: Procedure, procedures: Mapping[str, Procedure]
+    ) -> None:
         self._own = dict(_own_names(procedure))
-        self._shared = dict(_shared_names(workshop))
+        self._shared = shared
         self._others = {id.replace("-", "_"): other for id, other in procedures.items() if id != procedure.id}
 
     def __iter__(self) -> Iterator[str]:
@@ -87,6 +89,11 @@ def _own_names(card: Procedure) -> Iterator[tuple[str, Meaning]]:
                 yield axis, Meaning(Kind.AXIS, axis, card)
     for name, decision in card.decisions.items():
         yield name, Meaning(Kind.DECISION, decision, card)
+
+
+def shared_names(workshop: Workshop) -> Mapping[str, Meaning]:
+    """What all cards of a workshop may use; worked out once for all of them."""
+    return dict(_shared_names(workshop))
 
 
 def _shared_names(workshop: Workshop) -> Iterator[tuple[str, Meaning]]:

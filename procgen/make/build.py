@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -60,6 +61,14 @@ class Made:
 
 
 def read_and_check(root: Path, read: Read) -> Checked:
+    gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
+    try:
+        return _read_and_check(root, read)
+    finally:
+        gc.enable()
+
+
+def _read_and_check(root: Path, read: Read) -> Checked:
     loaded = load_workshop(root, read)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:

@@ -1,9 +1,11 @@
-"""Worker processes: one piece of work at a time each, and a worker that dies is told with the work it died on."""
+"""Worker processes: one piece of work at a time each, of the same kin as the last where there is one, and a worker that
+dies is told with the work it died on."""
 
 from __future__ import annotations
 
 import gc
 import multiprocessing
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -27,8 +29,11 @@ class Failed:
     why: str
 
 
-def run(start: Callable[[], Work[T, R]], items: Sequence[T], workers: int) -> Iterator[tuple[int, R | Failed]]:
-    """Do the work on every item, begun in order; give (index, result) as they get ready.
+def run(
+    start: Callable[[], Work[T, R]], items: Sequence[T], workers: int, kin: Sequence[str] = ()
+) -> Iterator[tuple[int, R | Failed]]:
+    """Do the work on every item; give (index, result) as they get ready. Begun in order, but a worker goes on with what
+    is of the same kin as what it did last: it remembers much of that.
 
     `start` is called once in each process and gives the work; where there is no fork, it must pickle.
     """
@@ -37,27 +42,29 @@ def run(start: Callable[[], Work[T, R]], items: Sequence[T], workers: int) -> It
         for index, item in enumerate(items):
             yield index, _done(work, item)
         return
-    todo = iter(enumerate(items))
+    todo = _Todo(kin or [""] * len(items))
     busy: dict[Connection, tuple[BaseProcess, int]] = {}
     try:
-        for index, item in _first(todo, workers):
-            _hire(start, busy, index, item)
+        for _ in range(min(workers, len(items))):
+            first = todo.take()
+            assert first is not None
+            _hire(start, busy, first, items[first])
         while busy:
             for connection in wait(list(busy)):
                 assert isinstance(connection, Connection)
                 process, index = busy.pop(connection)
-                following = next(todo, None)
+                following = todo.take(index)
                 try:
                     result: R | Failed = connection.recv()
                 except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
                     process.join()
                     result = Failed(f"its worker process ended with code {process.exitcode}")
                     if following is not None:
-                        _hire(start, busy, *following)
+                        _hire(start, busy, following, items[following])
                 else:
                     if following is not None:
-                        busy[connection] = process, following[0]
-                        connection.send(following[1])
+                        busy[connection] = process, following
+                        connection.send(items[following])
                     else:
                         connection.send(None)
                         process.join()
@@ -67,12 +74,25 @@ def run(start: Callable[[], Work[T, R]], items: Sequence[T], workers: int) -> It
             process.terminate()
 
 
-def _first(todo: Iterator[tuple[int, T]], count: int) -> Iterator[tuple[int, T]]:
-    for _ in range(count):
-        following = next(todo, None)
-        if following is None:
-            return
-        yield following
+class _Todo:
+    """What is not yet begun, by kin, in order."""
+
+    def __init__(self, kin: Sequence[str]) -> None:
+        self._kin = kin
+        self._queues: dict[str, deque[int]] = {}
+        for index, name in enumerate(kin):
+            self._queues.setdefault(name, deque()).append(index)
+        self._begun: set[str] = set()
+
+    def take(self, last: int | None = None) -> int | None:
+        """Of the kin of the last; else of one that nobody has begun; else of any."""
+        own = () if last is None else (self._kin[last],)
+        fresh = (name for name in self._queues if name not in self._begun)
+        name = next((name for name in (*own, *fresh, *self._queues) if self._queues.get(name)), None)
+        if name is None:
+            return None
+        self._begun.add(name)
+        return self._queues[name].popleft()
 
 
 def _hire(

@@ -122,7 +122,8 @@ class Printer:
             return
         require_layout()  # and so imported before workers are forked
         names = list(jobs)
-        for index, piece in pool.run(partial(start, self.setting), list(jobs.values()), self.workers):
+        kin = [job.id if isinstance(job, Card) else "" for job in jobs.values()]  # a card is much alike in all families
+        for index, piece in pool.run(partial(start, self.setting), list(jobs.values()), self.workers, kin):
             name = names[index]
             found[name] = _failed(name, piece.why) if isinstance(piece, pool.Failed) else self._keep(keys[name], piece)
             if isinstance(jobs[name], Card):

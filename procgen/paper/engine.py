@@ -14,6 +14,9 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 
 from procgen.draw.fonts import Fonts
 
+_IMAGES = 300
+"""Kept at most, give or take a card's."""
+
 _LOGGER = logging.getLogger("weasyprint")
 
 
@@ -40,7 +43,7 @@ class Engine:
     def __init__(self, fonts: Fonts) -> None:
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
-        self._images: dict[str, Any] = {}  # by data URI: the style sheets' few shapes
+        self._images: dict[str, Any] = {}  # by data URI: the style sheets' shapes, and drawings
         self._faces = weasyprint.CSS(string=fonts.css(), font_config=self._fonts, url_fetcher=self._fetcher)
 
     def sheet(self, css: str) -> Any:
@@ -53,6 +56,8 @@ class Engine:
             NotHandedIn: where the card asks for a file that is none of the fonts.
         """
         source = weasyprint.HTML(string=html, url_fetcher=self._fetcher)
+        if len(self._images) > _IMAGES:
+            self._images.clear()
         try:
             return source.render(
                 stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images

@@ -55,7 +55,7 @@ def room_of(fit: Fit, heights: Heights) -> Room:
         first=paper.height - first_top - heights["foot-first"] - paper.foot - slack,
         later=paper.height - later_top - heights["foot-later"] - paper.foot - slack,
         arrow=fit.line.gap + text_line,
-        label=0.5 * fit.line.gap + text_line,
+        label=text_line,
     )
 
 

@@ -30,6 +30,7 @@ from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
+from procgen.paper.pictures import picture
 from procgen.paper.pieces import ENDLESS, Pieces, PieceStore
 from procgen.paper.placing import BLANK, CORNERS, place
 from procgen.paper.printed import Printed
@@ -98,6 +99,7 @@ class Press:
         )
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
+        self._jinja.filters["picture"] = picture
         self._jinja.tests["words"] = words.is_words
 
     @cached_property

@@ -8,15 +8,20 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+DECK = 20
+"""Cards of the deck for Typst."""
 
-def export(root: Path, cache: Path, folder: Path) -> int:
-    """Every card's final HTML with its style sheets inside."""
+
+def export(root: Path, cache: Path, folder: Path, deck: Path) -> None:
+    """Every card's HTML with its style inside, for engines that break pages; and a deck of the first for Typst."""
     from procgen.compose import compose_deck
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
     from procgen.make.build import read_and_check, settings_of
     from procgen.make.order import Order
     from procgen.paper.press import Press
+    from procgen.paper.sizes import FLOOR, sizes
+    from tests.bench.typst_deck import write
     from tests.paper.whole import whole
 
     folder.mkdir(parents=True, exist_ok=True)
@@ -24,15 +29,17 @@ def export(root: Path, cache: Path, folder: Path) -> int:
     assert checked.context is not None
     setting = settings_of(checked.workshop, Order(root, folder, cache))[0]
     fonts = prepare(setting.fonts)
-    press = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
-    count = 0
+    drawer = Drawer(fonts, setting.templates)
+    press = Press(fonts, setting.templates, drawer)
+    step = sizes(fonts, setting.read_from, FLOOR).step
+    every = []
     for id_, family in checked.workshop.families.items():
         for card in compose_deck(checked.workshop, family, checked.context.benches[id_]).cards:
             html, css = whole(press, card, setting.shop, setting.stock, setting.read_from, setting.theme)
             style = f'<head><meta charset="utf-8"><style>{fonts.css()}{css}</style>'
             (folder / f"{id_}-{card.id}.html").write_text(html.replace("<head>", style, 1))
-            count += 1
-    return count
+            every.append(card)
+    write(every[:DECK], lambda scene: drawer(scene, setting.stock.width - 30, step, setting.theme), deck)
 
 
 def naive(folder: Path) -> None:

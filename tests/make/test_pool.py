@@ -3,6 +3,7 @@
 import os
 import signal
 from collections.abc import Callable
+from time import sleep
 
 import pytest
 
@@ -52,3 +53,24 @@ def test_a_worker_that_dies_takes_nobody_with_it(workers: int, items: list[int])
 def test_without_fork(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(pool, "FORKS", False)
     assert done([1, 2, 3, 4, 6, 7, 8, 9], 2)[9] == 18
+
+
+class _Who:
+    """Gives the process that did the work, after a moment, so that all take part."""
+
+    def __call__(self, item: str) -> tuple[str, int]:
+        sleep(0.02)
+        return item, os.getpid()
+
+
+def test_a_worker_goes_on_with_what_is_alike() -> None:
+    items = [f"{card}-{family}" for family in range(4) for card in ("bore", "hone", "wash", "line")]
+    kin = [item.partition("-")[0] for item in items]
+    done = [result for _, result in pool.run(_Who, items, 2, kin)]
+    who: dict[str, set[int]] = {}
+    for result in done:
+        assert not isinstance(result, pool.Failed)
+        item, process = result
+        who.setdefault(item.partition("-")[0], set()).add(process)
+    assert sorted(item for item, _ in done) == sorted(items)
+    assert sum(len(processes) for processes in who.values()) <= 5  # 4 kinds, and the last may be shared
