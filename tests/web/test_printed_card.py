@@ -128,6 +128,26 @@ def test_a_card_that_nobody_noted(site: Path, page: str, tmp_path: Path) -> None
     )
 
 
+ANOTHER = """<!DOCTYPE html><title>x</title><iframe src="teal/wear.html#r=ZZZZZ"></iframe><script>
+const frame = document.querySelector("iframe")
+const settled = async () => { for (let i = 0; i < 40; i += 1) await new Promise(done => setTimeout(done, 25)) }
+frame.onload = async () => {
+  await settled()
+  frame.contentWindow.location.hash = "#r=CURRENT"
+  await settled()
+  document.body.append(...frame.contentDocument.querySelectorAll(".printed"))
+}
+</script>"""
+
+
+def test_another_card_on_the_page_that_is_open(site: Path, served: str, tmp_path: Path) -> None:
+    """A phone that scans a second card may stay on the page and only change what follows the #."""
+    (site / "another.html").write_text(ANOTHER.replace("CURRENT", current(site)))
+    told, whole = opened(f"{served}/another.html", tmp_path)
+    assert told == f"Your printed card {current(site)} is current.|"
+    assert whole.count('class="printed"') == 1
+
+
 @pytest.mark.parametrize("code", ["", "#r=", "#r=%3Cb%3E", "#step-measure"])
 def test_without_a_code_nothing_is_said(site: Path, code: str, tmp_path: Path) -> None:
     told, _ = opened((site / "teal/wear.html").as_uri() + code, tmp_path)
