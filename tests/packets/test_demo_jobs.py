@@ -53,7 +53,7 @@ def test_one_is_honed() -> None:
 
 
 def test_one_is_bored_and_all_its_cylinders_to_one_size() -> None:
-    packet, _ = made("sea-lavender")
+    packet, judged = made("sea-lavender")
     assert outcomes("sea-lavender", "cylinder-survey", "hone_or_bore") == {"hone", "bore"}
     assert outcomes("sea-lavender", "decide", "engine") == {"bore_all"}
     bought = {(part.item, part.size): (part.count, part.on_shelf) for part in packet.purchases}
@@ -62,6 +62,7 @@ def test_one_is_bored_and_all_its_cylinders_to_one_size() -> None:
     assert bought["core plug, hole", "41.30\u202fmm"] == (0, 6)
     shells = {size: count for (item, size), (count, _) in bought.items() if item.startswith("cam shell")}
     assert shells == {f"{size}\u202fmm": 1 for size in ("54.00", "53.60", "53.20", "52.80", "52.40")}
+    assert "old_fits" not in {verdict.decision for verdict in judged.verdicts}  # nobody asks of pistons that go
     assert packet.shells_out == ("cam shells: cam bearings 1–5",)
 
 

@@ -69,3 +69,14 @@ def test_no_map_of_what_is_not_measured_again(tmp_path: Path) -> None:
     assert [one.scene.id for one in maps] == ["bore-map-cylinder-survey-A1", "bore-map-hone-A1"]
     assert "before" not in maps[0].scene.view
     assert "before" in maps[1].scene.view
+
+
+def test_how_warm_it_was_stands_with_it(tmp_path: Path) -> None:
+    """Nothing is corrected; a reader sees that two measurings were not taken alike."""
+    warm = "temperature: {} °C\n    gauge: {{bore: bore_gauge_1}}"
+    text = job(AGAIN.replace("gauge: {bore: bore_gauge_1}", warm.format(24)))
+    text = text.replace("gauge: {bore: bore_gauge_1}", warm.format(16), 1)
+    packet = stand(text, tmp_path).packet()
+    (before,) = packet.befores
+    assert (before.earlier, before.later) == ("survey-1, 16\u202f°C", "survey-2, 24\u202f°C")
+    assert packet.maps[0].scene.title == "Cylinder A1, survey, 24\u202f°C: sizes in mm"

@@ -118,5 +118,5 @@ def _rule(guard: float) -> str:
         "and is too close to call between (ISO 14253-1). U of a value follows its readings to first order (JCGM 100): "
         "what differs from reading to reading adds by squares, what one gauge gets wrong at one setting adds as it "
         "stands; of a gauge that does not state the two apart, the larger of both ways counts. A largest size and a "
-        "span of several readings read a little high."
+        "span of several readings read a little high. Sizes are as they were read: nothing is corrected for warmth."
     )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from procgen.compose import figures
-from procgen.compose.packet.maps import gauged
+from procgen.compose.packet.maps import gauged, warmth
 from procgen.compose.readings import Readings, Reported
 from procgen.compose.spoken import Speaker, axis_word, default_show
 from procgen.formula import known
@@ -96,5 +96,6 @@ def _number(reported: Reported) -> float | None:
 
 
 def _session(reported: Reported) -> str:
-    day = f", {reported.session.on}" if reported.session.on else ""
-    return f"{reported.session.id}{day}"
+    """Its id, day and warmth, as far as they are known."""
+    session = reported.session
+    return ", ".join(filter(None, (session.id, session.on, warmth(session))))

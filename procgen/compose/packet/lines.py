@@ -114,9 +114,12 @@ def _trimmed(text: str, margin: Margin) -> str:
 
 
 def _read(readings: Readings, name: str) -> str:
-    """A reading for a person, with what was read: "bore A1 12 thrust 98.498"."""
+    """A reading for a person, with what was read, in mm where no unit stands: "bore A1 12 thrust 98.498"."""
     value = readings.reported(name).taken.value
-    return f"{in_words(name)} {as_written(value) if isinstance(value, Quantity) else value}"
+    if not isinstance(value, Quantity):
+        return f"{in_words(name)} {value}"
+    unit = "" if value.unit.symbol in ("", "mm") else f"\u202f{value.unit.symbol}"
+    return f"{in_words(name)} {as_written(value)}{unit}"
 
 
 def _bare(text: str) -> str:

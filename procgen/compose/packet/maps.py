@@ -13,6 +13,7 @@ from procgen.compose.spoken import Speaker, default_show
 from procgen.formula import State
 from procgen.formula.words import lowered
 from procgen.load.job import depth_of
+from procgen.model.job import Session
 from procgen.model.packet import BoreMap
 from procgen.model.procedure import Reading, ValueSpec
 from procgen.model.verdict import Verdict
@@ -20,6 +21,7 @@ from procgen.trade.scenes.bore import travel
 from procgen.trade.scenes.bore_map import Profile, Station, bore_map
 from procgen.trade.scenes.view import Given
 from procgen.units.dimension import LENGTH
+from procgen.units.printing import as_written
 from procgen.units.quantity import Quantity
 from procgen.units.table import UNITS
 
@@ -63,9 +65,10 @@ def _map(
     rings = travel(Given(bench.family, bench.variant, {}, unit))
     if rings is None:
         return None
+    warm = ", ".join(dict.fromkeys(warmth(session) for session in _sessions(cylinder, reading, scope)))
     profile = Profile(
         id=f"{scope.procedure.id}-{cylinder}",
-        name=f"Cylinder {cylinder}, {scope.procedure.stage.lower()}",
+        name=", ".join(filter(None, (f"Cylinder {cylinder}", scope.procedure.stage.lower(), warm))),
         travel=rings,
         stations=tuple(stations(cylinder, reading, scope)),
         unworn=_size(UNWORN, cylinder, scope),
@@ -89,6 +92,22 @@ def _map(
         verdict="; ".join(actions(v) if v.is_settled else v.state for v in own),
         engine="" if taken is None else actions(taken),
     )
+
+
+def _sessions(cylinder: str, reading: Reading, scope: CardScope) -> Iterator[Session]:
+    """Those that gauged the cylinder as it stands."""
+    readings = scope.bench.readings
+    assert readings is not None
+    for reported in readings.all():
+        of = (reported.session.card, reported.taken.reading, reported.taken.index[:1])
+        if of == (scope.procedure.id, reading.name, (cylinder,)):
+            yield reported.session
+
+
+def warmth(session: Session) -> str:
+    """How warm the block was, "" where nobody wrote it down."""
+    warm = session.temperature
+    return "" if warm is None else f"{as_written(warm)}\u202f{warm.unit.symbol}"
 
 
 def stations(cylinder: str, reading: Reading, scope: CardScope) -> Iterator[Station]:
