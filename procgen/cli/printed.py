@@ -29,7 +29,7 @@ def run(words: Namespace) -> int:
         print(f"procgen printed: {words.date} is still to come; today is {today}", file=sys.stderr)
         return USAGE
     path = words.workshop / PRINTED
-    was = read(path) if path.is_file() else None  # before the check reads it, so that no change slips between
+    was = _content(path)  # before the check reads it, so that no change slips between
     checked = read_and_check(words.workshop, read)
     if not checked.is_sound:
         tell([problem for problem in checked.problems if problem.is_error], checked.sources)
@@ -63,6 +63,14 @@ def run(words: Namespace) -> int:
             return PROBLEMS
     print(f"{path}: {_counted(len(new), len(cards))}", file=sys.stderr)
     return SOUND
+
+
+def _content(path: Path) -> bytes | None:
+    """None where there is none; what can't be read is told by the check."""
+    try:
+        return read(path) if path.is_file() else None
+    except OSError:
+        return None
 
 
 def _cards(checked: Checked, order: Order) -> Iterator[Card]:

@@ -119,6 +119,29 @@ def test_a_broken_ledger_stops_both(
     assert [path.name for path in (workshop / "procedures").iterdir() if "printed" in path.name] == ["printed.yaml"]
 
 
+def test_a_ledger_that_cannot_be_read(
+    workshop: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (workshop / LEDGER).write_text("format: printed/1\n")
+
+    def refuse(path: Path) -> bytes:
+        if path.name == "printed.yaml":
+            raise PermissionError(13, "Permission denied")
+        return path.read_bytes()
+
+    monkeypatch.setattr("procgen.cli.printed.read", refuse)
+    assert typed(workshop, "printed") == 1
+    assert f"{LEDGER}:1:1: error: the file can't be read: Permission denied" in capsys.readouterr().err
+    assert (workshop / LEDGER).read_text() == "format: printed/1\n"
+
+
+def test_while_somebody_else_is_noting(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (workshop / "procedures/.printed.yaml.new").write_text("half")
+    assert typed(workshop, "printed") == 1
+    assert "somebody else is noting" in capsys.readouterr().err
+    assert not (workshop / LEDGER).exists()
+
+
 def test_a_ledger_without_room(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     text = "format: printed/1\nprinted: [{family: teal, card: wear, revision: AAAAA}]\n"
     (workshop / LEDGER).write_text(text)
