@@ -17,6 +17,7 @@ from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.cache import Cache
+from procgen.make.located import located
 from procgen.make.order import Order, refuse_unknown, sheets_of
 from procgen.make.printing import Setting, packet_path
 from procgen.make.prints import Batch, Known, Printer, Progress
@@ -144,7 +145,7 @@ def _make(
     for setting in settings:
         printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
         made = printer.all(batches, booked if setting is settings[0] else ()).values()
-        told = dict.fromkeys(problem for one in made for problem in one.problems)
+        told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
         found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
         known += made
         printed += printer.printed

@@ -36,8 +36,8 @@ def wide_words(card: Card, texts: Iterable[Said], fit: Fit) -> tuple[Problem, ..
     room = {TEXT: (sizes.step, text), HEAD: (sizes.value, beside), SUB: (sizes.step, fit.text)}
     problems = []
     for one in texts:
-        if one.family not in room or one.text == card.address:  # figures have columns of their own; addresses may break
-            continue
+        if one.family not in room or one.text in (card.address, card.revision):
+            continue  # figures have columns of their own, an address may break, a revision is set for the hand
         size, width = room[one.family]
         for word in tidy(one.text).split(" "):
             if fit.width(word, one.family, size, bold=one.family == TEXT) > width:

@@ -1,4 +1,7 @@
-"""How paper says what is wrong with a card: always by the card's address, and the step where there is one."""
+"""How paper says what is wrong with a card: by the card's address, and the step where there is one.
+
+Whoever knows the workshop's files turns that place into a line of them (`make/located.py`).
+"""
 
 from __future__ import annotations
 
@@ -30,8 +33,10 @@ FAR = 1500.0
 """mm: steps are not read from farther away, limits and decisions may be."""
 
 
-def place(card: Card) -> Place:
-    return Place(card.address)
+def place(card: Card, key: str = "") -> Place:
+    """ "family/card", or "family/card#step" where it is of a step."""
+    step = key.partition("/")[0]
+    return Place(f"{card.address}#{step}" if any(step == one.id for one in card.steps) else card.address)
 
 
 def _where(card: Card, key: str) -> str:
@@ -53,8 +58,8 @@ def plan(card: Card, plan: Plan, title_wraps: bool, read_from: ReadFrom) -> tupl
     problems = [
         error(
             "taller-than-a-face",
-            f"{_where(card, key)} is taller than a face at the smallest type that may be used",
-            place(card),
+            f"{_where(card, key)}: taller than a face at the smallest type that may be used",
+            place(card, key),
             hint=("split the step in two" if key.endswith("/words") else "make it less")
             + f", stand nearer (`read_from`), or choose a larger stock{glance}",
         )
@@ -64,7 +69,7 @@ def plan(card: Card, plan: Plan, title_wraps: bool, read_from: ReadFrom) -> tupl
         note(
             "cut-by-a-face",
             f"{_where(card, key)}: a face ends inside its decision or table",
-            place(card),
+            place(card, key),
             hint="fewer or shorter branches, or a larger stock",
         )
         for key in plan.split
@@ -118,10 +123,11 @@ def glance(
 
 
 def wide(card: Card, step: str, word: str) -> Problem:
+    word = word.replace("\u00a0", " ").rstrip(".,;:")
     return error(
         "wider-than-a-face",
-        f"{_where(card, step)}: the word {word!r} is wider than a face at the smallest type that may be used",
-        place(card),
+        f"{_where(card, step)}: the word “{word}” is wider than a face at the smallest type that may be used",
+        place(card, step),
         hint="a shorter word, stand nearer (`read_from`), or choose a larger stock",
     )
 
@@ -131,17 +137,18 @@ def characters(card: Card, step: str, lacking: str) -> Problem:
     return error(
         "no-such-letter",
         f"{_where(card, step)} uses {shown}, which the cards' fonts do not have",
-        place(card),
+        place(card, step),
         hint="write it in words",
     )
 
 
 def not_once(card: Card, key: str, times: int) -> Problem:
-    return error("not-once", f"{_where(card, key)}: a part of it stands on {times} faces instead of one", place(card))
+    message = f"{_where(card, key)}: a part of it stands on {times} faces instead of one"
+    return error("not-once", message, place(card, key))
 
 
 def unprinted(card: Card, step: str, text: str) -> Problem:
-    return error("not-printed", f"{_where(card, step)}: {text!r} did not reach the paper", place(card))
+    return error("not-printed", f"{_where(card, step)}: {text!r} did not reach the paper", place(card, step))
 
 
 def undrawn(card: Card, key: str, why: str) -> Problem:

@@ -94,7 +94,7 @@ def test_all_else_that_is_drawn(
     packet, _ = compose_packet(workshop, job, compose_deck(workshop, workshop.families[job.family]))
     type_sizes = sizes(fonts, ReadFrom(), FLOOR)
     numbers = sorted(path.stem for path in (resources("templates") / "drawings" / "signs").iterdir())
-    outlines = [drawn.scene for drawn in scenes if drawn.view == "end"] or [scenes[0].scene]
+    outlines = [drawn.scene for drawn in scenes if drawn.view == "end_view"]
     svgs = [signs.draw(number, 14.0, theme) for number in numbers]
     svgs += [verdict_bar(line([CLOSE], "cam bearing 4", str), 60.0, theme), taken_arm(60.0, theme)]
     svgs += [scale(Stage(9, "Measure", 27, "Threads", "Decide"), 118.0, fonts, type_sizes, inks)]

@@ -25,26 +25,26 @@ def _step(**changes: object) -> Card:
     [
         (
             _step(detail=LONG),
-            "dunlin/count-plugs:1:1: error: step 1 (count) of card count-plugs is taller than a face at the smallest "
-            "type that may be used (split the step in two, stand nearer (`read_from`), or choose a larger stock) "
-            "[taller-than-a-face]",
+            "dunlin/count-plugs#count:1:1: error: step 1 (count) of card count-plugs: taller than a face at the "
+            "smallest type that may be used (split the step in two, stand nearer (`read_from`), or choose a larger "
+            "stock) [taller-than-a-face]",
         ),
         (
             replace(PARTIAL, reason=LONG),
-            "dunlin/count-plugs:1:1: error: the reason of card count-plugs is taller than a face at the smallest type "
+            "dunlin/count-plugs:1:1: error: the reason of card count-plugs: taller than a face at the smallest type "
             "that may be used (make it less, stand nearer (`read_from`), or choose a larger stock) "
             "[taller-than-a-face]",
         ),
         (
             _step(detail=say("with the Kurbelwellenlagergassenaufnahmevorrichtung at hand.")),
-            "dunlin/count-plugs:1:1: error: step 1 (count) of card count-plugs: the word "
-            "'Kurbelwellenlagergassenaufnahmevorrichtung' is wider than a face at the smallest type that may be used "
+            "dunlin/count-plugs#count:1:1: error: step 1 (count) of card count-plugs: the word "
+            "“Kurbelwellenlagergassenaufnahmevorrichtung” is wider than a face at the smallest type that may be used "
             "(a shorter word, stand nearer (`read_from`), or choose a larger stock) [wider-than-a-face]",
         ),
         (
             _step(detail=say("to ⌀ 12.")),
-            "dunlin/count-plugs:1:1: error: step 1 (count) of card count-plugs uses ⌀ (U+2300), which the cards' fonts "
-            "do not have (write it in words) [no-such-letter]",
+            "dunlin/count-plugs#count:1:1: error: step 1 (count) of card count-plugs uses ⌀ (U+2300), which the cards' "
+            "fonts do not have (write it in words) [no-such-letter]",
         ),
     ],
     ids=["tall step", "long reason", "wide word", "letter"],

@@ -108,7 +108,7 @@ def test_a_step_taller_than_a_face_is_told(press: Press) -> None:
     tall = [problem for problem in problems if problem.code == "taller-than-a-face"]
     assert len(tall) == 1
     assert "step 1 (count) of card count-plugs" in tall[0].message
-    assert tall[0].place.path == "dunlin/count-plugs"
+    assert tall[0].place.path == "dunlin/count-plugs#count"
 
 
 def test_a_title_too_long_is_told(press: Press) -> None:
