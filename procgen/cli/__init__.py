@@ -16,6 +16,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = sys.argv[1:] if arguments is None else list(arguments)
     if given[:1] == ["make"] and _has_nothing_to_do(given):
         return SOUND
+    if given in (["--help"], ["-h"]):
+        from procgen.cli.helping import HELP
+
+        print(HELP, end="")
+        return SOUND
     from procgen.cli.words import parser
 
     try:

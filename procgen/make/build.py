@@ -6,20 +6,22 @@ import gc
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 
 from procgen.check import Context, check
-from procgen.check.guide import guide
 from procgen.compose import compose_deck, shop
 from procgen.compose.packet import compose_packet
 from procgen.files.home import resources
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
+from procgen.make.apart import Apart
 from procgen.make.cache import Cache
 from procgen.make.located import located
 from procgen.make.order import Order, refuse_unknown, sheets_of
-from procgen.make.printing import Setting, packet_path
+from procgen.make.pages import Pages
+from procgen.make.printing import Setting
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, replay, take_down
 from procgen.model.card import Deck
@@ -142,16 +144,26 @@ def _make(
     known: list[Known] = []
     found: list[Problem] = list(checked.problems)
     printed = 0
-    for setting in settings:
-        printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
-        made = printer.all(batches, booked if setting is settings[0] else ()).values()
-        told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
-        found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
-        known += made
-        printed += printer.printed
-    is_sound = not any(problem.is_error for problem in found)
+    pages = None
+    if tree is not None and order.only != "cards":
+        pages = Pages(order, settings[0], decks, packets, checked.workshop.ledger, cache, tree)
+    expected = pages.expected() if pages is not None else frozenset()
+    write = partial(pages.write, expected) if pages is not None else dict[str, str]
+    with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
+        for setting in settings:
+            printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
+            made = printer.all(batches, booked if setting is settings[0] else ()).values()
+            told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
+            found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
+            known += made
+            printed += printer.printed
+        is_sound = not any(problem.is_error for problem in found)
+        written = apart.result() if is_sound else {}
+    if pages is not None:
+        cache.note_growth()  # perhaps in a process of its own
+    if is_sound and pages is not None and pages.there() != expected:
+        written = pages.write(pages.there())
     files = {path: content for one in known for path, content in one.files.items()}
-    written = _site(order, checked, settings[0], decks, packets, cache, tree) if is_sound and tree is not None else {}
     faces = tuple(one.faces for one in known if one.faces)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
@@ -160,37 +172,6 @@ def _make(
 def _on(setting: Setting, problem: Problem) -> Problem:
     """Told with the stock, where there are several."""
     return replace(problem, message=f"on {setting.stock.id}: {problem.message}")
-
-
-def _site(
-    order: Order,
-    checked: Checked,
-    setting: Setting,
-    decks: Sequence[Deck],
-    packets: Sequence[Packet],
-    cache: Cache,
-    tree: Path,
-) -> dict[str, str]:
-    from procgen.draw.fonts import prepare
-    from procgen.web import pages
-
-    if order.only == "cards":
-        return {}
-    prints = (
-        *(path for deck in decks for path in _prints(setting, deck)),
-        *(packet_path(packet.id) for packet in packets),
-    )
-    there = {path for path in prints if (tree / path).exists()}
-    written = {}
-    fonts = prepare(setting.fonts)
-    own = setting.templates[:-1]
-    ledger = checked.workshop.ledger
-    for path, content in pages(
-        setting.shop, decks, there, fonts=fonts, templates=own, guide=guide(), ledger=ledger, packets=packets
-    ):
-        publish.write(tree, path, content, order.out)
-        written[path] = cache.keep(content)
-    return written
 
 
 def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
@@ -220,11 +201,6 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
         glance = replace(found[0], stock=stock, read_from=workshop.read_from, folder="glance", glance=True)
         found.append(glance)
     return tuple(found)
-
-
-def _prints(setting: Setting, deck: Deck) -> Iterator[str]:
-    for name in ("deck", "sheets", *(card.id for card in deck.cards)):
-        yield setting.path(deck.family.id, name)
 
 
 __all__ = ["Checked", "Known", "Made", "make", "read_and_check", "settings_of"]

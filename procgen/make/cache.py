@@ -85,8 +85,12 @@ class Cache:
     def put_record(self, key: str, record: Any) -> None:
         self.put(key, json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode())
 
+    def note_growth(self) -> None:
+        """That another process may have added something."""
+        self._grown = True
+
     def trim(self) -> None:
-        """Where this process added something and there is more than the bound, let go of what was used longest ago."""
+        """Where something was added and there is more than the bound, let go of what was used longest ago."""
         if not self._grown:
             return
         there = []

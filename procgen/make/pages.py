@@ -1,0 +1,72 @@
+"""The pages of a build. They need only the names of what is printed, so they are written while cards are printed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from procgen.check.guide import guide
+from procgen.make import publish
+from procgen.make.cache import Cache
+from procgen.make.order import Order
+from procgen.make.printing import Setting, packet_path
+from procgen.model.card import Deck
+from procgen.model.ledger import Ledger
+from procgen.model.packet import Packet
+
+
+@dataclass(frozen=True)
+class Pages:
+    """`setting`: of the cards that pages link to."""
+
+    order: Order
+    setting: Setting
+    decks: Sequence[Deck]
+    packets: Sequence[Packet]
+    ledger: Ledger
+    cache: Cache
+    tree: Path
+
+    def write(self, prints: frozenset[str]) -> dict[str, str]:
+        """Digests of what was written, by path; pages link to those prints."""
+        from procgen.draw.fonts import prepare
+        from procgen.web import pages
+
+        fonts, own = prepare(self.setting.fonts), self.setting.templates[:-1]
+        shop, decks, packets = self.setting.shop, self.decks, self.packets
+        made = pages(
+            shop, decks, set(prints), fonts=fonts, templates=own, guide=guide(), ledger=self.ledger, packets=packets
+        )
+        written = {}
+        for path, content in made:
+            publish.write(self.tree, path, content, self.order.out)
+            written[path] = self.cache.keep(content)
+        return written
+
+    def there(self) -> frozenset[str]:
+        """The prints that there are."""
+        return frozenset(path for path in self._all() if (self.tree / path).exists())
+
+    def expected(self) -> frozenset[str]:
+        """The prints that there will be when all is printed; a card that fails stops the build."""
+        return self.there() | frozenset(self._printed())
+
+    def _all(self) -> Iterator[str]:
+        for deck in self.decks:
+            for name in ("deck", "sheets", *(card.id for card in deck.cards)):
+                yield self.setting.path(deck.family.id, name)
+        yield from (packet_path(packet.id) for packet in self.packets)
+
+    def _printed(self) -> Iterator[str]:
+        from procgen.paper.imposing import grid
+
+        for deck in self.decks:
+            family = deck.family.id
+            cards = [card.id for card in deck.cards if self.order.prints(family, card.id)]
+            yield from (self.setting.path(family, card) for card in cards)
+            if cards and len(cards) == len(deck.cards):
+                yield self.setting.path(family, "deck")
+                if grid(self.setting.stock, self.setting.sheets) is not None:
+                    yield self.setting.path(family, "sheets")
+        yield from (packet_path(one.id) for one in self.packets if self.order.prints_packet(one.family))
