@@ -137,8 +137,7 @@ class _Writer:
             written |= {"units": self.shows.entered(dimension, self.speaker.units), "gauge": reading.gauge}
             written["measures"] = name_of(dimension)
             written["show"] = self.shows.of(default_show(dimension), self.speaker.units)
-            if (counted := self.counted(reading)) is not None:
-                written["counts"] = counted
+            written |= self.counted(reading)
         if "axis" in reading.each:
             written["axis"] = dict(reading.axis)
         if reading.at is not None:
@@ -156,19 +155,22 @@ class _Writer:
         depths = cell.value if cell.state is State.KNOWN and isinstance(cell.value, tuple) else ()
         return [[f"{depth:g}", depth] for depth in depths]
 
-    def counted(self, reading: Reading) -> str | None:
-        """What is counted one by one: `plug`, where a formula sets this number against count.plug."""
+    def counted(self, reading: Reading) -> dict[str, Json]:
+        """What is counted one by one: `plug`, where a formula sets this number against count.plug; and the numbers of
+        other cards that it sets aside, as of those that were left in.
+        """
         if reading.dimension != "number" or reading.each:
-            return None
+            return {}
         for value in self.card.values.values():
             used = names(value.formula.tree) if value.formula is not None else ()
-            if reading.name in used and len(used) == 2:
-                other = next(name for name in used if name != reading.name)
-                if other.startswith("count."):
-                    axis = other.partition(".")[2]
-                    self.axes[axis] = None
-                    return axis
-        return None
+            others = [name for name in used if name != reading.name]
+            counts = [name for name in others if name.startswith("count.")]
+            aside = [self.trees.named(name) for name in others if name not in counts]
+            if reading.name in used and len(counts) == 1 and all(tree[0] == "of" for tree in aside):
+                axis = counts[0].partition(".")[2]
+                self.axes[axis] = None
+                return {"counts": axis, "aside": aside}
+        return {}
 
     def is_live(self, value: ValueSpec) -> bool:
         asked = any(value.name in reading.least for reading in self.card.readings.values())

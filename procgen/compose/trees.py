@@ -42,6 +42,14 @@ class Trees:
         """The tree with its settled parts in place: ["value", cell], or ["cells", axes, [[members, cell], ...]]."""
         return self._with(folded, to_json(folded.tree, folded.steps))
 
+    def named(self, name: str) -> Json:
+        """The node of a name, of this card or another."""
+        card = self._scope.lexicon.meanings[name].card
+        if card is not None and card.id != self._scope.procedure.id:
+            self.needs[card.id] = None
+            return ["of", card.id, name.partition(".")[2]]
+        return ["name", name]
+
     def dimension(self, tree: Compare, each: tuple[str, ...]) -> Dimension:
         """What the two sides of a comparison are."""
         found = [evaluate(side, self._scope, keep=each).dimension for side in (tree.left, tree.right)]
@@ -53,13 +61,7 @@ class Trees:
         if node[:1] != ["name"]:
             return [self._with(folded, part) for part in node]
         name = node[1]
-        if name in folded.settled:
-            return self._settled(folded.settled[name])
-        card = self._scope.lexicon.meanings[name].card
-        if card is not None and card.id != self._scope.procedure.id:
-            self.needs[card.id] = None
-            return ["of", card.id, name.partition(".")[2]]
-        return node
+        return self._settled(folded.settled[name]) if name in folded.settled else self.named(name)
 
     def _settled(self, spread: Spread) -> Json:
         for cell in spread.cells.values():

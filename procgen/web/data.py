@@ -21,7 +21,9 @@ def live(deck: Deck) -> Iterator[tuple[str, bytes]]:
     cards = {card.id: json.loads(card.live) for card in deck.cards if card.live is not None}
     for card in deck.cards:
         if card.id in cards:
-            yield card.address, _put(card.address, of_page(card.id, cards))
+            content = of_page(card.id, cards)
+            content["shared"]["names"] = dict(deck.family.variants)
+            yield card.address, _put(card.address, content)
 
 
 def said(card: Card, ledger: Ledger) -> bytes:

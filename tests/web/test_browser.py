@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import functools
 import html
-import http.server
 import json
 import re
-import shutil
 import subprocess
-import threading
-from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
+from browsing import CHROMIUM
 
-CHROMIUM = shutil.which("chromium")
 QUIET = ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run")
 ALONE = ("--disable-background-networking", "--disable-component-update", "--disable-sync")
 
@@ -52,30 +47,6 @@ MEASURE = """<!DOCTYPE html><meta charset="utf-8"><pre id="found"></pre><script>
 })()
 </script>"""
 WIDE = b"<!DOCTYPE html><title>wide</title><p style='width: 900px; font-size: 9px'>wide</p><a href='x'>x</a>"
-
-
-class _Silent(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None: ...
-
-
-@pytest.fixture(scope="module")
-def folder(site: Mapping[str, bytes], demo: Mapping[str, bytes], tmp_path_factory: pytest.TempPathFactory) -> Path:
-    top = tmp_path_factory.mktemp("site")
-    for name, made in (("made", site), ("demo", demo)):
-        for path, content in made.items():
-            file = top / name / path
-            file.parent.mkdir(parents=True, exist_ok=True)
-            file.write_bytes(content)
-    return top
-
-
-@pytest.fixture(scope="module")
-def served(folder: Path) -> Iterator[str]:
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Silent, directory=str(folder)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}"
-    server.shutdown()
-    server.server_close()
 
 
 def _browse(url: str, profile: Path, *options: str) -> subprocess.CompletedProcess[str]:

@@ -185,7 +185,8 @@ const Entry = (() => {
         axes.add(axis)
         one.before(squares(desk, axis, names.filter(other => isOf(desk.scope.card.readings[other], axis))))
       }
-      one.querySelector(".fills").replaceWith(...(spec.counts ? Tally.fields(desk, name, spec) : [fields(desk, name)]))
+      const isCounted = spec.counts && desk.scope.members(spec.counts).some(member => member)
+      one.querySelector(".fills").replaceWith(...(isCounted ? Tally.fields(desk, name, spec) : [fields(desk, name)]))
       one.append(...[gauge(desk, name)].filter(Boolean))
     }
   }

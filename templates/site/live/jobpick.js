@@ -18,7 +18,7 @@ const JobPick = (() => {
     const tell = words => { say.textContent = words }
     const choose = h("select", { onchange: () => desk.use(Store.job(choose.value)) })
     const title = h("input", { type: "text", autocomplete: "off", maxlength: 60 })
-    const variant = h("select", {}, variants(data).map(id => h("option", { value: id }, id)))
+    const variant = h("select", {}, variants(data).map(id => h("option", { value: id }, data.names[id] || id)))
     const begin = () => {
       if (!title.value.trim()) return title.focus()
       const job = { id: free(idOf(title.value)), title: title.value.trim(), family: desk.family,
@@ -33,7 +33,8 @@ const JobPick = (() => {
       if (file.files[0]) tell(await take(desk, await file.files[0].text()))
       file.value = ""
     } })
-    const more = h("details", { class: "begin" }, h("summary", {}, "Another job"),
+    const summary = h("summary", {})
+    const more = h("details", { class: "begin" }, summary,
       h("p", {}, h("label", {}, "Name ", h("span", { class: "enter cut text" }, title))),
       variants(data).length > 1 && h("p", {}, h("label", {}, "Variant ", variant)),
       h("p", { class: "answers" }, h("button", { type: "button", onclick: begin }, "Begin this job"),
@@ -45,14 +46,16 @@ const JobPick = (() => {
       tell("Another measuring is begun: what it reads takes the place of what was read before.")
     } }, "Measure anew")
     const own = h("p", { class: "answers" }, save, again)
+    const which = h("p", {}, h("label", {}, "Readings for ", choose))
     desk.watch(() => {
       const jobs = Store.jobs(desk.family)
       choose.replaceChildren(h("option", { value: "" }, "none"), ...jobs.map(job => h("option", { value: job.id }, job.title || job.id)))
       choose.value = desk.job ? desk.job.id : ""
       own.hidden = !desk.job
+      which.hidden = !jobs.length
+      summary.textContent = jobs.length ? "Another job" : "Enter readings"
     })
-    if (!Store.jobs(desk.family).length) more.open = true
-    return h("section", { class: "job", "aria-label": "Job" }, h("p", {}, h("label", {}, "Readings for ", choose)), own, more, say)
+    return h("section", { class: "job", "aria-label": "Job" }, which, own, more, say)
   }
 
   // What a job file's text comes to, in words.

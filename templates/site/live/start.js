@@ -9,7 +9,12 @@
     const head = place.querySelector(".start")
     Revision.show(place, head)
     if (!("live" in place.dataset)) return () => {}
-    const desk = new Desk(family, id, await Data.card(family, id))
+    const cards = await Data.card(family, id).catch(() => null)
+    if (!cards) {
+      head.append(h("p", { class: "job", role: "status" }, "This device does not hold what judges readings here. Open this page once with a network."))
+      return () => {}
+    }
+    const desk = new Desk(family, id, cards)
     head.append(JobPick.make(desk))
     const steps = [...place.querySelectorAll(".steps > li")]
     for (const step of steps) {

@@ -30,12 +30,17 @@ const Tally = (() => {
     return [h("div", { class: "squares tally", role: "group", "aria-label": `Count: ${spec.title}` }, buttons), count]
   }
 
+  // How many the card sets aside, as those that were left in; none while that is not read.
+  const aside = (desk, spec) => (spec.aside || []).map(tree => desk.scope.cell(tree, {})).filter(Cells.isKnown)
+    .reduce((sum, cell) => sum + cell.value, 0)
+
   // What is not counted yet, in words.
   function missing(desk) {
     return Object.entries(desk.scope.card.readings).filter(([, spec]) => spec.counts).flatMap(([name, spec]) => {
       const left = desk.scope.members(spec.counts).filter(member => member && !marked(desk, name).includes(member))
-      const word = desk.scope.card.words[spec.counts]
-      return left.length ? [`${spec.title}: ${left.length} ${word}${left.length > 1 ? "s" : ""} not counted (${left.join(", ")})`] : []
+      const [count, word] = [left.length - aside(desk, spec), desk.scope.card.words[spec.counts]]
+      const which = (count < left.length ? `${count} of ` : "") + left.join(", ")
+      return count > 0 ? [`${spec.title}: ${count} ${word}${count > 1 ? "s" : ""} not counted (${which})`] : []
     })
   }
 
