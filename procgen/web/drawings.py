@@ -10,8 +10,8 @@ from procgen.draw.svg import Drawer, NoRoom
 from procgen.model.card import Deck
 from procgen.model.scene import Scene
 
-NARROW, WIDE = 75.0, 150.0  # mm, of 96 px to the inch: what a phone's text column holds, and a card page's
-WHOLE = 86.0  # mm: all of a phone but its margins
+NARROW, WIDE = 74.0, 134.0  # mm, of 96 px to the inch: what a phone has beside the line, and a desk beside the card
+WHOLE, MAP = 86.0, 150.0  # mm: all of a phone but its margins, and a bore map among others on a desk
 TYPE = 12.05  # pt: 16 px and a hair, the least for a label on a page
 FAMILY = 34.0  # mm for a family in the row of all
 
@@ -23,17 +23,17 @@ class Drawings:
         self._drawer = drawer
 
     def of(self, scene: Scene) -> tuple[Markup, Markup]:
-        """For a phone, and for a desk; the second empty where it would show nothing larger."""
+        """For a phone and a desk; the first empty where a phone lacks the room, the second where it shows no more."""
         wide = self._drawer.arrange(scene, WIDE, TYPE, caption="page")
         try:
             narrow = self._drawer.arrange(scene, NARROW, TYPE, caption="page")
         except NoRoom:
-            return self._svg(scene, WIDE), Markup()
+            return Markup(), self._svg(scene, WIDE)
         return self._svg(scene, NARROW), self._svg(scene, WIDE) if wide.scale > narrow.scale else Markup()
 
     def alike(self, scenes: Sequence[Scene]) -> dict[str, tuple[Markup, Markup]]:
         """By id, to compare: all at one scale for a phone, whose whole width they have, and at one for a desk."""
-        made = (map(Markup, self._drawer.alike(scenes, width, TYPE, "colour")) for width in (WHOLE, WIDE))
+        made = (map(Markup, self._drawer.alike(scenes, width, TYPE, "colour")) for width in (WHOLE, MAP))
         return dict(zip((scene.id for scene in scenes), zip(*made, strict=True), strict=True))
 
     def row(self, decks: Sequence[Deck]) -> dict[str, Markup]:

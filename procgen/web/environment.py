@@ -28,7 +28,6 @@ def environment(templates: Sequence[Path]) -> Environment:
         sentence=words.sentence,
         deferral=words.deferral,
         either=words.either,
-        breakable=words.breakable,
         is_short=words.is_short,
     )
     found.globals.update(

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.model.packet import WAITING, Line, Packet
 from procgen.model.verdict import CLEAR, CLOSE, PERSON
+from procgen.web.words import tidy
 
 BAR = 46.0  # mm of the drawing, which the style sheet stretches
 
@@ -22,4 +23,4 @@ def job_names(packet: Packet) -> Mapping[str, Any]:
 
 
 def bar(line: Line) -> Markup:
-    return Markup(verdict_bar(line, BAR))
+    return Markup(tidy(verdict_bar(line, BAR)))

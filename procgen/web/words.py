@@ -58,14 +58,6 @@ def is_short(text: str) -> bool:
     return " " not in text and len(text) <= 12
 
 
-def breakable(address: str) -> Markup:
-    """An address or a dotted name that may break after its slashes, dots and underscores."""
-    text = escape(address)
-    for sign in "/._:":
-        text = text.replace(sign, Markup(f"{sign}<wbr>"))
-    return text
-
-
 def numeric_columns(grid: Grid) -> tuple[bool, ...]:
     """Which columns of a grid hold figures only, and so stand to the right."""
     columns = zip(*(figures for _, figures in grid.rows), strict=True)

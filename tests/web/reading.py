@@ -8,7 +8,7 @@ from html.parser import HTMLParser
 # HTML Living Standard, "Void elements".
 VOID = frozenset(["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"])
 INLINE = frozenset(["a", "b", "i", "u", "span", "wbr"])
-SVG_EMPTY = frozenset({"path", "rect", "use", "line"})
+SVG_EMPTY = frozenset({"path", "rect", "use", "line", "circle"})
 
 
 @dataclass

@@ -107,7 +107,8 @@ def test_the_shop_page_lists_families_and_cards_in_order(
 ) -> None:
     page = read(demo["index.html"])
     links = [link for _, link in page.having("href") if link.endswith(".html") and not link.endswith("index.html")]
-    assert links == [*(f"{card.address}.html" for deck in demo_decks for card in deck.cards), "compare.html"]
+    cards = [f"{card.address}.html" for deck in demo_decks for card in deck.cards]
+    assert links == [*cards, "compare.html", "guide.html"]
     assert page.text.count("hold") >= sum(card.hold is not None for deck in demo_decks for card in deck.cards)
 
 

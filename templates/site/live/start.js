@@ -65,7 +65,7 @@
   async function start() {
     let changed = () => {}
     const place = document.querySelector("article.card")
-    const tools = h("div", { class: "tools" }, Search.make(place ? place.dataset.family : root.family || ""), Units.make(() => changed()))
+    const tools = h("header", { class: "tools" }, Search.make(place ? place.dataset.family : root.family || ""), Units.make(() => changed()))
     document.querySelector("#content").before(tools)
     decks()
     const compare = document.querySelector("[data-compare]")

@@ -33,7 +33,7 @@ const Units = (() => {
   // `changed` is told of a change.
   function make(changed) {
     const here = [...document.querySelectorAll(".unit")].map(unit => unit.textContent.trim())
-    const buttons = [["mm", "mm", "Set to millimetres"], ["in", "inch", "Set to inches"]].map(([length, words, label]) => {
+    const buttons = [["mm", "mm", "Set to mm"], ["in", "inch", "Set to inch"]].map(([length, words, label]) => {
       const press = () => {
         Store.set("length", length)
         set(length)
