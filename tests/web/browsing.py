@@ -86,4 +86,4 @@ def visit(browser: Browser, site: str, size: tuple[int, int] = PHONE, **settings
     context.on("request", lambda request: asked(request.url))
     yield found
     context.close()
-    assert found.faults == []
+    assert not found.faults, found.faults

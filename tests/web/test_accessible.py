@@ -10,7 +10,7 @@ from browsing import DESK, PHONE, Visit, visit
 from checkers import installed
 from playwright.sync_api import Browser, Page
 
-AXE = """async () => (await axe.run(document, { resultTypes: ["violations"] })).violations.map(one =>
+AXE = """async () => (await axe.run(document, { resultTypes: ["violations"], preload: false })).violations.map(one =>
   `${one.id}: ${one.nodes.map(node => node.html.slice(0, 120)).join(" | ")}`)"""
 KINDS = {
     "shop": "index.html",

@@ -4,6 +4,7 @@ const Search = (() => {
   "use strict"
 
   const MOST = 30
+  const LINKS = 8 // of one line
   const plain = text => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "")
   let ready = null
 
@@ -54,12 +55,14 @@ const Search = (() => {
   function entry(index, place, family) {
     const [kind, text, cards, anchor] = index.lines[place]
     const own = cards.filter(card => index.cards[card][2].startsWith(`${family}/`))
-    const links = (own.length ? own : cards).map(card => {
+    const links = (own.length ? own : cards).map((card, place) => {
+      if (place >= LINKS) return ""
       const [name, title, path] = index.cards[card]
       return h("a", { href: `${Data.root}${path}.html${anchor && "#"}${anchor}` }, kind === "card" ? name : `${name}: ${title}`)
     })
+    const more = links.length > LINKS ? ` and ${links.length - LINKS} more` : ""
     return h("li", {}, h("p", {}, kind !== "step" && kind !== "card" && h("span", { class: "kind" }, `${kind} `), text),
-      h("p", { class: "links" }, links.flatMap((link, n) => n ? [" ", link] : [link])))
+      h("p", { class: "links" }, links.slice(0, LINKS).flatMap((link, n) => n ? [" ", link] : [link]), more))
   }
 
   return { make, find, prepare }
