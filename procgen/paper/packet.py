@@ -30,6 +30,7 @@ HAND = 500.0  # mm from the eye
 WANTED = 17.0  # minutes of arc of its text
 SIDE = 15.0  # mm, margin
 BAR, MAP_BAR = 40.0, 27.0  # mm
+MAP = 0.26  # width of a bore map to the height of the paper, so that four go on a page
 BOX, LETTER, TICK, HOLD = (42.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
 _MM = 25.4 / 72
 
@@ -89,7 +90,7 @@ class PacketPress:
         colours, across = THEMES[theme], paper[0] - 2 * SIDE
         address = f"{shop.site.rstrip('/')}/{packet.address}/" if shop.site else f"{packet.address}/index.html"
         code, side = qr(address, colours.ink) if shop.site else ("", 0.0)
-        wide = across / 2 - 10
+        wide = min(across / 2 - 10, MAP * paper[1])
         return {
             "packet": packet,
             "shop": shop,

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import page
+import pdfplumber
 import pikepdf
 import pytest
 
@@ -87,3 +88,14 @@ def test_nothing_runs_off_the_paper_or_out_of_its_column(paper: str) -> None:
 
 def _right(box: Any) -> float:
     return float((box.position_x + box.margin_width()) * MM)
+
+
+@pytest.mark.parametrize("paper", SIZES)
+def test_four_bore_maps_share_a_page(paper: str) -> None:
+    for id in JOBS:
+        made = printed(id, paper)
+        with pdfplumber.open(BytesIO(made.pdf)) as pdf:
+            counts = [leaf.extract_text().count(": sizes in mm") for leaf in pdf.pages]
+        found = [count for count in counts if count]
+        assert sum(found) == len(compose_packet(workshop(), workshop().jobs[id])[0].maps)
+        assert all(count == 4 for count in found[:-1]), (id, found)
