@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from procgen.check.context import Context
 from procgen.compose import CardScope, job_bench
 from procgen.compose.readings import Reported
-from procgen.compose.slips import slip_of
+from procgen.compose.slips import less_than_nothing, slip_of
 from procgen.files.problems import Problem, error, warning
-from procgen.formula import State
 from procgen.load.job import depth_of
 from procgen.model.job import Job
-from procgen.model.procedure import Reading, ValueSpec
+from procgen.model.procedure import Reading
 
 
 def slips(context: Context) -> Iterator[Problem]:
@@ -76,22 +75,9 @@ def below_nothing(context: Context) -> Iterator[Problem]:
     for job in context.workshop.jobs.values():
         bench = job_bench(context.workshop, job)
         for scope in (bench.card(card) for card in context.whole_cards(bench)):
-            for value in scope.procedure.values.values():
-                for who, reported in _below_nothing(value, scope):
-                    message = f"{job.title or job.id}: {value.title.lower()} {who} comes out less than nothing"
-                    yield warning("below-nothing", message, reported.taken.place, "were two readings exchanged?")
-
-
-def _below_nothing(value: ValueSpec, scope: CardScope) -> Iterator[tuple[str, Reported]]:
-    """The members for which a value that must be at least nothing is less, each with one of its readings."""
-    readings = scope.bench.readings
-    if readings is None or value.formula is None or value.limits is None or value.limits.min is None:
-        return
-    for bound in scope.indices(value.each):
-        cell, least = scope.spread(value.name, bound).one, scope.cell(value.limits.min, bound)
-        measured = cell.state is State.KNOWN and cell.partials and least.state is State.KNOWN
-        if measured and cell.number < 0 <= least.number:
-            yield " ".join(bound.values()), readings.reported(min(cell.partials))
+            for what, reported in less_than_nothing(scope):
+                message = f"{job.title or job.id}: {what} comes out less than nothing"
+                yield warning("below-nothing", message, reported.taken.place, "were two readings exchanged?")
 
 
 def _readings(context: Context) -> Iterator[tuple[Job, CardScope, Reported, Reading]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from procgen.compose import figures
@@ -9,7 +10,7 @@ from procgen.compose.card import speaker_for
 from procgen.compose.readings import Reported
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import default_show
-from procgen.formula import known
+from procgen.formula import State, known
 from procgen.formula.words import lowered
 from procgen.model.procedure import Reading
 from procgen.units.dimension import NAMES
@@ -38,6 +39,19 @@ def slip_of(reported: Reported, reading: Reading, scope: CardScope) -> Slip | No
     low, high = (_text(bound, reading, scope) for bound in bounds)
     what = " ".join([lowered(reading.title), *reported.taken.index])
     return Slip(what, value.text, low, high, _meant(value, bounds))
+
+
+def less_than_nothing(scope: CardScope) -> Iterator[tuple[str, Reported]]:
+    """What must be at least nothing and is less, such as a clearance, each with one of its readings."""
+    readings = scope.bench.readings
+    for value in scope.procedure.values.values():
+        if readings is None or value.formula is None or value.limits is None or value.limits.min is None:
+            continue
+        for bound in scope.indices(value.each):
+            cell, least = scope.spread(value.name, bound).one, scope.cell(value.limits.min, bound)
+            measured = cell.state is State.KNOWN and cell.partials and least.state is State.KNOWN
+            if measured and cell.number < 0 <= least.number:
+                yield " ".join([value.title.lower(), *bound.values()]), readings.reported(min(cell.partials))
 
 
 def _text(value: float, reading: Reading, scope: CardScope) -> str:

@@ -99,7 +99,11 @@ def test_bore_and_journal_exchanged(tmp_path: Path) -> None:
             cam_bearing:
               2: {shell_face: clean, shell_seat: tight, cam_bore: 48.500, cam_journal: 48.560}
         """
-    (problem,) = stand(text, tmp_path).problems
+    exchanged = stand(text, tmp_path)
+    assert exchanged.packet().queries == (
+        "running clearance 2: comes out less than nothing. Were two readings exchanged?",
+    )
+    (problem,) = exchanged.problems
     assert problem.message == "exchanged: running clearance 2 comes out less than nothing"
     assert problem.hint == "were two readings exchanged?"
     assert problem.place.line == 10

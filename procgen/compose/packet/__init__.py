@@ -17,7 +17,7 @@ from procgen.compose.packet.members import together
 from procgen.compose.packet.progress import progress
 from procgen.compose.packet.sheets import needed, sheet
 from procgen.compose.readings import Readings
-from procgen.compose.slips import slip_of
+from procgen.compose.slips import less_than_nothing, slip_of
 from procgen.compose.spoken import Speaker
 from procgen.compose.verdicts import verdicts
 from procgen.model.card import Deck
@@ -91,6 +91,9 @@ def _queries(readings: Readings, speakers: Mapping[str, Speaker]) -> Iterator[st
             if slip is not None:
                 meant = f" Meant {slip.meant}?" if slip.meant else ""
                 yield f"{slip.what} {slip.value}: not between {slip.low} and {slip.high}.{meant}"
+    for speaker in speakers.values():
+        for what, _ in less_than_nothing(speaker.first):
+            yield f"{what}: comes out less than nothing. Were two readings exchanged?"
 
 
 def _to_read(stages: Sequence[Progress]) -> Iterator[str]:
