@@ -1,6 +1,7 @@
 """The deck as a whole: nothing open, nothing idle, no number from nowhere, and real differences between engines."""
 
 from collections.abc import Iterator
+from difflib import ndiff
 from functools import cache
 from itertools import combinations
 
@@ -10,7 +11,7 @@ from stand import workshop
 from procgen.compose import benches
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
-from procgen.compose.compare import differences
+from procgen.compose.compare import text_of
 from procgen.model.card import Card, Figure
 
 WHOLE = ("avocet", "bittern", "curlew", "dunlin", "plover")
@@ -101,7 +102,8 @@ def test_engines_differ_on_at_least_half_of_the_cards(one: str, other: str) -> N
     """In what is done or decided or in a number, not in the family's name alone."""
     differ = 0
     for id in DECK:
-        told = [line for line in differences(id, engine(one), engine(other)) if line[:1] in ("+", "-")]
+        texts = [text_of(id, engine(each)).splitlines() for each in (one, other)]
+        told = [line for line in ndiff(*texts) if line[:1] in ("+", "-")]
         names = (f"{workshop().families[one].name},", f"{workshop().families[other].name},")
         differ += any(not line[2:].startswith(names) for line in told)
     assert differ >= len(DECK) / 2
