@@ -45,7 +45,8 @@ def said(card: Card, shop: Shop) -> Iterator[Said]:
         yield Said(plain(card.hold.text), TEXT)
         for signer in card.hold.signers:
             yield Said(signer, TEXT)
-    for text in (shop.name, card.address, card.revision):
+    approved = (shop.approved_by, shop.approved_on) if shop.approved_by else ()
+    for text in (shop.name, *approved, card.address, card.revision):
         yield Said(text, TEXT)
 
 

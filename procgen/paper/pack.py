@@ -66,6 +66,10 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
     count = len(parts)
     hard, soft = _spared(parts, room.later - room.arrow - room.label)
+    begin = _begins(parts)
+    if sum(part.height for part in parts[:begin]) <= room.first - room.arrow:
+        for at in range(1, begin):  # what a person needs to begin stays together on the first face
+            soft[at] += 1
     most = max(room.first, room.later)
     best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
     for end in range(1, count + 1):
@@ -105,6 +109,11 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
         group for start in sorted(opens)[1:] for group in parts[start].groups[1:] if group in parts[start - 1].groups
     )
     return Plan(tuple(reversed(opens)), tuple(split), tuple(reversed(tall)))
+
+
+def _begins(parts: Sequence[Part]) -> int:
+    """How many parts come before the steps: reason, tools, cautions of the whole card."""
+    return next((n for n, part in enumerate(parts) if not part.key.startswith(("start/", "panel-"))), len(parts))
 
 
 def _goes_on(parts: Sequence[Part], at: int) -> bool:

@@ -177,3 +177,22 @@ def test_a_workshops_template_goes_before_the_packages(fonts: Fonts, tmp_path: P
     press = Press(fonts, [tmp_path, resources("templates")])
     with pdfplumber.open(io.BytesIO(press.card(PARTIAL, SHOP, STOCKS["a5"], READ_FROM).pdf)) as pdf:
         assert "leaf" in _bare(pdf.pages[0].extract_text())
+
+
+@pytest.mark.parametrize("card", [SURVEY, CAM], ids=_id)
+def test_every_face_says_whose_it_is(printed: Printer, card: Card) -> None:
+    one, stage = printed(card), f"{card.stage.number} {card.stage.name}"
+    issued = f"issued {SHOP.approved_on}, {SHOP.approved_by}"
+    with pdfplumber.open(io.BytesIO(one.pdf)) as pdf:
+        for number, face in enumerate(pdf.pages, start=1):
+            text = _bare(face.extract_text(use_text_flow=True))
+            count = f"face {number} of {one.faces}"
+            for needed in (card.title, card.family_name, stage, card.revision, SHOP.name, count, issued):
+                assert _bare(needed) in text
+
+
+def test_the_first_face_has_what_is_needed_to_begin(printed: Printer) -> None:
+    with pdfplumber.open(io.BytesIO(printed(SURVEY, "letter").pdf)) as pdf:
+        text = _bare(pdf.pages[0].extract_text(use_text_flow=True))
+    for needed in ("Rings wear a bore only", "Bring bore gauge", "DANGER", "Hold at the end: fitter and second sign."):
+        assert _bare(needed) in text

@@ -104,3 +104,11 @@ def test_a_repeated_table_head_takes_its_room() -> None:
     edges = [*plan.opens, len(rows)]
     for face, start in enumerate(plan.opens[1:], start=1):
         assert 9.0 + ROOM.label + sum(row.height for row in rows[start : edges[face + 1]]) <= ROOM.later
+
+
+def test_what_is_needed_to_begin_stays_on_the_first_face() -> None:
+    start = [Part("start/reason", 20.0), Part("start/bring", 12.0), Part("panel-1", 18.0)]
+    steps = [Part(f"s{i}/words", 45.0) for i in range(4)]
+    assert pack([*start, *steps], ROOM).opens[1] == 3
+    tall = [*start[:2], Part("panel-1", 40.0)]  # more than a first face holds
+    assert pack([*tall, *steps], ROOM).opens[1] < 3
