@@ -8,6 +8,9 @@ from __future__ import annotations
 from decimal import Decimal as D
 from pathlib import Path
 
+import pytest
+
+from procgen.cli import main
 from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Verdict
 from tests.packets.shed import small
 
@@ -97,3 +100,14 @@ def test_a_gauge_that_is_not_good_enough_is_told_apart_from_a_bad_part(tmp_path:
 def test_a_good_gauge_is_not_called_blunt(tmp_path: Path) -> None:
     (verdict,) = verdicts(["0.045"], "0.025", "0.065", "0.006", tmp_path)
     assert [(margin.side, margin.blunt) for margin in verdict.margins] == [(INSIDE, False), (INSIDE, False)]
+
+
+def test_a_settled_job_leaves_nothing_to_ask(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Exit code 0 once everything is settled, 3 while something lies too close."""
+    start = ["job", "--workshop", str(tmp_path), "--no-packet", "one"]
+    verdicts(["0.045"], "0.025", "0.065", "0.006", tmp_path)
+    assert main(start) == 0
+    assert "Settled: nothing is open." in capsys.readouterr().out
+    verdicts(["0.060"], "0.025", "0.065", "0.006", tmp_path)
+    assert main(start) == 3
+    assert "TOO CLOSE TO CALL" in capsys.readouterr().out
