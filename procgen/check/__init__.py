@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from pathlib import Path
 
 from procgen.check.circles import circles
 from procgen.check.context import Context
@@ -39,7 +40,7 @@ def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tupl
 
     `broken`: files that did not load whole.
     """
-    context = Context(workshop)
+    context = Context(workshop, lost=_lost(workshop, broken))
     found = [problem for one in FORM for problem in one(context)]
     files = {*broken, *(problem.place.path for problem in found if problem.is_error)}
     context = context.without(files)
@@ -47,14 +48,35 @@ def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tupl
     return context, tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
 
 
+def _lost(workshop: Workshop, broken: Iterable[str]) -> frozenset[str]:
+    """The cards that are there and could not be loaded: what others ask of them is no slip of the others."""
+    stems = {Path(path).stem for path in broken if Path(path).parent.name == "deck"}
+    return frozenset(stems - set(workshop.procedures))
+
+
 def check_jobs(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Problem, ...]:
     """What stands in the way of judging the workshop's jobs: their families, all cards, and their readings."""
     families = {id: workshop.families[id] for id in {job.family for job in workshop.jobs.values()}}
-    context = Context(replace(workshop, families=families))
+    context = Context(replace(workshop, families=families), lost=_lost(workshop, broken))
     found = [problem for one in FORM for problem in one(context)]
     context = context.without({*broken, *(problem.place.path for problem in found if problem.is_error)})
     found += [problem for one in (refused, *JOBS) for problem in one(context)]
     return tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
 
 
-__all__ = ["FORM", "MEANING", "Check", "Context", "check", "check_jobs"]
+def told_once(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """By place. A plug that is gone is seen by loading and by the layout; the layout can say what it costs."""
+    found = tuple(problems)
+    names = {problem.place: problem.hint for problem in found if problem.code == "no-such-part"}
+    costly = {problem.place for problem in found if problem.code == "open-end"}
+    kept = {
+        replace(problem, hint="; ".join(filter(None, (names.get(problem.place), problem.hint))))
+        if problem.code == "open-end"
+        else problem
+        for problem in found
+        if not (problem.code == "no-such-part" and problem.place in costly)
+    }
+    return tuple(sorted(kept, key=lambda problem: (problem.place, problem.message)))
+
+
+__all__ = ["FORM", "MEANING", "Check", "Context", "check", "check_jobs", "told_once"]

@@ -15,11 +15,16 @@ from procgen.model.workshop import Workshop
 
 
 class Context:
-    """`broken` holds the cards whose form does not hold together: nothing is worked out for those."""
+    """`broken` holds the cards whose form does not hold together: nothing is worked out for those, nor for cards that
+    ask them for something. `lost` holds those whose files could not even be loaded.
+    """
 
-    def __init__(self, workshop: Workshop, broken: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self, workshop: Workshop, broken: frozenset[str] = frozenset(), lost: frozenset[str] = frozenset()
+    ) -> None:
         self.workshop = workshop
         self.broken = broken
+        self.lost = lost
         self._lexicons = Lexicons(workshop, workshop.procedures)
 
     @cached_property
@@ -37,13 +42,13 @@ class Context:
         cards for something, marked as broken.
         """
         families = {id: family for id, family in self.workshop.families.items() if family.place.path not in files}
-        broken = {id for id, card in self.workshop.procedures.items() if card.place.path in files}
+        broken = {id for id, card in self.workshop.procedures.items() if card.place.path in files} | self.lost
         while more := {id for id in self.workshop.procedures if id not in broken and self._asks(id, broken)}:
             broken |= more
         jobs = {
             id: job for id, job in self.workshop.jobs.items() if job.place.path not in files and job.family in families
         }
-        context = Context(replace(self.workshop, families=families, jobs=jobs), frozenset(broken))
+        context = Context(replace(self.workshop, families=families, jobs=jobs), frozenset(broken), self.lost)
         kept = {id: made for id, made in self.__dict__.get("benches", {}).items() if id in families}
         if kept:
             context.__dict__["benches"] = kept  # already worked out
@@ -56,6 +61,10 @@ class Context:
         for step in card.steps:
             used += (name for name, _ in (*step.show, *(step.table.show if step.table is not None else ())))
         return any(name.startswith(tuple(f"{other.replace('-', '_')}." for other in others)) for name in used)
+
+    def asks_the_lost(self, name: str) -> bool:
+        """Whether a name is one of a card that could not be loaded."""
+        return name.partition(".")[0].replace("_", "-") in self.lost
 
     def cards(self) -> Iterator[tuple[Procedure, Lexicon, Family | None]]:
         """Every procedure as written, and as amended for each family that changes it, with its names."""

@@ -8,7 +8,7 @@ from procgen.check.context import Context
 from procgen.compose import Lexicon
 from procgen.compose.names import LOCAL_AXES
 from procgen.files.problems import Place, Problem, Related, error
-from procgen.formula import TRUTH, Type, infer
+from procgen.formula import TRUTH, Type, infer, names
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure, Reading, ValueSpec
 from procgen.units.dimension import LENGTH, name_of
@@ -23,7 +23,7 @@ def formulas(context: Context) -> Iterator[Problem]:
     """
     for procedure, lexicon, _ in context.cards():
         for formula, each, wanted in _asked(procedure, lexicon):
-            if formula is not None:
+            if formula is not None and not any(map(context.asks_the_lost, names(formula.tree))):
                 yield from infer(formula, lexicon, each, wanted)[1]
 
 

@@ -22,7 +22,7 @@ def braces(context: Context) -> Iterator[Problem]:
     for procedure, lexicon, _ in context.cards():
         for text in _texts(procedure):
             for name, offset in holes(text.value):
-                if lexicon.meanings.get(name) is None:
+                if lexicon.meanings.get(name) is None and not context.asks_the_lost(name):
                     yield _no_such("name", name, text.at(offset), lexicon.names())
 
 
@@ -32,7 +32,8 @@ def references(context: Context) -> Iterator[Problem]:
         for step in procedure.steps:
             yield from _of_kind("reading", step.read, procedure.readings)
             yield from _of_kind("decision", step.decide, procedure.decisions)
-            yield from _of_kind("name", _shown(step), lexicon.names())
+            shown = [(name, place) for name, place in _shown(step) if not context.asks_the_lost(name)]
+            yield from _of_kind("name", shown, lexicon.names())
 
 
 def unused(context: Context) -> Iterator[Problem]:
@@ -41,6 +42,8 @@ def unused(context: Context) -> Iterator[Problem]:
         read = {name for step in procedure.steps for name, _ in step.read}
         decided = {name for step in procedure.steps for name, _ in step.decide}
         whose = f" in the {family.name}" if family is not None else ""
+        if read - set(procedure.readings) or decided - set(procedure.decisions):
+            continue  # a step names what is not there, and may mean what nobody seems to use
         for name, reading in procedure.readings.items():
             if name not in read:
                 yield error(

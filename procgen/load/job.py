@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Place, Related
@@ -24,8 +24,10 @@ WITHIN = ("depth", "axis")
 """Axes that stand below the reading's name; all others stand above it."""
 
 
-def load_job(at: Cursor, reader: Reader, workshop: Workshop, more: Iterable[Cursor] = ()) -> Job | None:
-    """The job, with `more` sessions that come from elsewhere.
+def load_job(
+    at: Cursor, reader: Reader, workshop: Workshop, more: Iterable[Cursor] = (), lost: Collection[str] = ()
+) -> Job | None:
+    """The job, with `more` sessions that come from elsewhere; those of cards that are `lost` are left out.
 
     None where it names no family that is there: then none of its readings can be understood.
     """
@@ -33,6 +35,8 @@ def load_job(at: Cursor, reader: Reader, workshop: Workshop, more: Iterable[Curs
     if family_at is None:
         return None
     family = workshop.families.get(word(family_at))
+    if family is None and word(family_at) in lost:
+        return None
     if family is None:
         hint = did_you_mean(word(family_at), workshop.families)
         reader.error("no-family", f"there is no family `{word(family_at)}`", family_at.place, hint)
@@ -49,9 +53,9 @@ def load_job(at: Cursor, reader: Reader, workshop: Workshop, more: Iterable[Curs
         marks={name: word(mark) for name, mark, _ in entries(at.known("marks"))},
         changes=_changes(at.known("changes"), reader),
         gauges=gauges,
-        sessions=tuple(_sessions((*items(at.known("sessions")), *more), reader, workshop, family)),
+        sessions=tuple(_sessions((*items(at.known("sessions")), *more), reader, workshop, family, lost)),
         shelf={name: _part(name, part, place, reader) for name, part, place in entries(at.known("shelf"))},
-        overrides=tuple(_overrides(at, reader, workshop)),
+        overrides=tuple(_overrides(at, reader, workshop, lost)),
     )
 
 
@@ -77,7 +81,9 @@ def _changes(at: Cursor | None, reader: Reader) -> Mapping[str, Fact]:
     return found
 
 
-def _sessions(found: Iterable[Cursor], reader: Reader, workshop: Workshop, family: Family) -> Iterator[Session]:
+def _sessions(
+    found: Iterable[Cursor], reader: Reader, workshop: Workshop, family: Family, lost: Collection[str]
+) -> Iterator[Session]:
     earlier: dict[str, str] = {}
     for one in found:
         goes_on = one.known("continues")
@@ -85,6 +91,8 @@ def _sessions(found: Iterable[Cursor], reader: Reader, workshop: Workshop, famil
             message = f"there is no session `{word(goes_on)}` before this one"
             reader.error("no-session", message, goes_on.place, did_you_mean(word(goes_on), earlier))
         card = workshop.procedures.get(word(one.get("card")))
+        if card is None and word(one.get("card")) in lost:
+            continue
         if card is None:
             place = one["card"].place
             hint = did_you_mean(word(one.get("card")), workshop.procedures)
@@ -214,11 +222,13 @@ def _part(name: str, at: Cursor, place: Place, reader: Reader) -> Part:
     )
 
 
-def _overrides(at: Cursor, reader: Reader, workshop: Workshop) -> Iterator[Override]:
+def _overrides(at: Cursor, reader: Reader, workshop: Workshop, lost: Collection[str]) -> Iterator[Override]:
     for one in items(at.known("overrides")):
         card_id, _, name = word(one.get("decision")).partition("/")
         card = workshop.procedures.get(card_id)
         decision = card.decisions.get(name) if card is not None else None
+        if card is None and card_id in lost:
+            continue
         if decision is None:
             known = [f"{p.id}/{d}" for p in workshop.procedures.values() for d in p.decisions]
             hint = did_you_mean(word(one.get("decision")), known)

@@ -142,9 +142,10 @@ def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -
 
 def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tuple[Cursor, ...] = ()) -> dict[str, Job]:
     jobs = {}
+    lost = {*folder.broken.get("procedure", ()), *folder.broken.get("family", ())}
     for id, at in found.items():
         reader = folder.reader(at)
-        job = load_job(at, reader, shop, more)
+        job = load_job(at, reader, shop, more, lost)
         folder.problems += reader.problems
         if job is not None:
             jobs[id] = job

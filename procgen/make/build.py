@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
-from procgen.check import Context, check
+from procgen.check import Context, check, told_once
 from procgen.compose import compose_deck, shop
 from procgen.compose.packet import compose_packet
 from procgen.files.home import resources
@@ -78,8 +78,7 @@ def _read_and_check(root: Path, read: Read) -> Checked:
         return Checked(None, loaded.problems, sources)
     broken = {problem.place.path for problem in loaded.problems if problem.is_error}
     context, found = check(loaded.workshop, broken)
-    problems = tuple(sorted({*loaded.problems, *found}, key=lambda problem: (problem.place, problem.message)))
-    return Checked(context, problems, sources)
+    return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
 def make(order: Order, read: Read, progress: Progress) -> Made:

@@ -52,7 +52,7 @@ def parse_quantity(text: str, dimension: Dimension | None = None, default: Unit 
         return _on_clock(text, clock, dimension)
     number, written, rest = _number(text, dimension)
     if rest:
-        unit = find_unit(rest)
+        unit = find_unit(rest, dimension)
         if unit is CLOCK_FACE:
             raise UnitError("a clock position is written h:mm", "for example 4:30")
     else:

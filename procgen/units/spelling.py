@@ -36,8 +36,8 @@ class UnitError(ValueError):
         self.hint = hint
 
 
-def find_unit(text: str) -> Unit:
-    """The unit of that spelling. UnitError names the nearest right one."""
+def find_unit(text: str, dimension: Dimension | None = None) -> Unit:
+    """The unit of that spelling. UnitError names the nearest right one, of that `dimension` if there is one like it."""
     spelt = " ".join(text.split())
     for wrong, right in _LOOK_ALIKES:
         spelt = spelt.replace(wrong, right)
@@ -46,7 +46,9 @@ def find_unit(text: str) -> Unit:
     if spelt in _HABITS:
         hint = f"did you mean `{_HABITS[spelt]}`?"
     else:
-        hint = did_you_mean(spelt, filter(None, UNITS)) or "units are a closed list; the guide shows them all"
+        alike = (name for name, unit in UNITS.items() if name and unit.dimension == dimension)
+        nearest = did_you_mean(spelt, alike) or did_you_mean(spelt, filter(None, UNITS))
+        hint = nearest or "units are a closed list; the guide shows them all"
     raise UnitError(f"unknown unit `{text}`", hint)
 
 

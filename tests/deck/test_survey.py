@@ -6,8 +6,11 @@ readings, so that a card that merely mentions a rule does not pass.
 
 from __future__ import annotations
 
+from math import pi
+
 import pytest
 
+from procgen.compose.bench import Bench
 from tests.deck.measured import (
     FLAT,
     LONGER_ROD,
@@ -265,3 +268,21 @@ def test_the_bar_is_set_from_the_largest_piston_in_hand() -> None:
     stand = decide(survey(WORKED, thumbnail="catches"), pistons="here", new_piston=sizes)
     assert stand.whole("finish").one.number == pytest.approx(98.634, abs=1e-9)
     assert stand.whole("bore_to").one.number == pytest.approx(98.554, abs=1e-9)
+
+
+@pytest.mark.parametrize(("cut", "before"), [(0.06, 0.0), (0.2, 0.0), (0.2, 0.15)])
+def test_what_a_cut_deck_does_to_compression(cut: float, before: float) -> None:
+    """From the meaning of the word, all volumes in cm³: a Bittern 5.1 made with 8.5 to 1."""
+    area = pi / 4 * 9.840**2
+    swept = area * 8.420
+    left = swept / 7.5 - area * (cut + before) / 10
+    stand = deck(whole_stops=cut, gone=before)
+    assert stand.whole("squeezed").one.number == pytest.approx((swept + left) / left, rel=1e-9)
+    assert stand.whole("squeezed").one.number > 8.5
+
+
+@pytest.mark.parametrize("family", ["avocet", "bittern", "dunlin", "plover"])
+def test_engines_that_are_called_by_their_litres_have_them(family: str) -> None:
+    for variant in workshop().families[family].variants:
+        bench = Bench(workshop(), workshop().families[family], variant)
+        assert f"{bench.card('receive').whole('displacement').one.number / 1e6:.1f}" == variant.name

@@ -8,7 +8,7 @@ from textwrap import dedent
 
 import pytest
 
-from procgen.check import check
+from procgen.check import check, told_once
 from procgen.load.workshop import load_workshop
 
 TEAL = "procedures/families/teal.yaml"
@@ -58,11 +58,11 @@ def tell(tmp_path: Path) -> Tell:
         (tmp_path / TEAL).write_text(family, encoding="utf-8")
         loaded = load_workshop(tmp_path, Path.read_bytes)
         assert loaded.workshop is not None
-        found = [*loaded.problems, *check(loaded.workshop)[1]]
+        found = told_once((*loaded.problems, *check(loaded.workshop)[1]))
         return [
             f"{p.place.line}:{p.place.column} {p.code}: {p.message} -> {p.hint}"
             + "".join(f" | {r.place.line}: {r.message}" for r in p.related)
-            for p in sorted(found, key=lambda problem: problem.place)
+            for p in found
             if p.is_error
         ]
 
@@ -189,12 +189,12 @@ def test_a_loop_that_no_opening_reaches(tell: Tell) -> None:
      ("MG-R", "MG", 79, "nothing would have oil pressure, and oil would come out behind the flywheel")],
 )  # fmt: skip
 def test_a_plug_taken_out_of_the_file(tell: Tell, plug: str, passage: str, column: int, cost: str) -> None:
-    """Loading says that it is not there; the check, at the same place, what that would cost."""
+    """Loading sees that it is not there, and the layout what that costs: said once, with the nearest right name."""
     gone = "\n".join(text for text in SOUND.splitlines() if not text.startswith(f"  {plug}:")) + "\n"
     found = tell(gone)
-    assert sorted(text.split()[1] for text in found) == ["no-such-part:", "open-end:"]
-    (told,) = (text for text in found if " open-end: " in text)
-    assert told == (
+    (told,) = found
+    said, _, mend = told.partition(" -> ")
+    assert f"{said} -> {mend.rpartition('; ')[2]}" == (
         f"{line(f'{passage}:')}:{column} open-end: Teal: an end of {passage} opens to plug {plug}, "
         f"which is not listed: {cost} -> list {plug}, or name what closes this end"
     )
