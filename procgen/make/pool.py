@@ -37,12 +37,12 @@ def run(
 
     `start` is called once in each process and gives the work; where there is no fork, it must pickle.
     """
-    if workers == 1 or len(items) < FEW:
-        work = start()
-        for index, item in enumerate(items):
-            yield index, _done(work, item)
-        return
     todo = _Todo(kin or [""] * len(items))
+    if workers == 1 or len(items) < FEW:
+        work, last = start(), None
+        while (last := todo.take(last)) is not None:
+            yield last, _done(work, items[last])
+        return
     busy: dict[Connection, tuple[BaseProcess, int]] = {}
     try:
         for _ in range(min(workers, len(items))):

@@ -22,7 +22,7 @@ MARK = "<!-- piece -->"
 ENDLESS = "section { position: absolute; top: 0; left: 0; width: 100%% } @page { size: %smm 20000mm }"
 """The style, for a width in mm, of the face on which all pieces lie one on the other."""
 
-_KEPT = 1_500
+_KEPT = 600  # those of a few cards: what is much alike is printed one after the other
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends
 
 LayOut = Callable[[str], Any]
