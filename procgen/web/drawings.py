@@ -43,4 +43,10 @@ class Drawings:
         return {id: Markup(svg) for (id, _), svg in zip(known, made, strict=True)}
 
     def _svg(self, scene: Scene, width: float) -> Markup:
-        return Markup(self._drawer.svg(scene, width, TYPE, "colour", caption="page"))
+        return Markup(_lean(self._drawer.svg(scene, width, TYPE, "colour", caption="page")))
+
+
+def _lean(svg: str) -> str:
+    """Without what an SVG within a page need not say, and the text's own face said once."""
+    face = ' font-family="Card Text"'
+    return svg.replace(' xmlns="http://www.w3.org/2000/svg"', "", 1).replace(face, "").replace("<svg", f"<svg{face}", 1)

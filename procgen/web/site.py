@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 
@@ -65,7 +66,7 @@ def _pages(
         shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide, "packets": packets}
         shared |= {"assets": assets, "drawings": drawings}
         text = found.get_template(f"site/{template}").render(root="../" * path.count("/"), **shared, **names)
-        return path, text.encode()
+        return path, re.sub(r"\n{2,}", "\n", text).encode()  # what templates leave between their parts
 
     yield page("index.html", "index.html", bar=bar)
     for deck in decks:

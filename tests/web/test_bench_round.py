@@ -84,8 +84,8 @@ def test_a_reading_that_is_right_though_strange(browser: Browser, address: str, 
         box(page, "Bore 1, 8.5 mm, along the crank, mm").fill("84.1")
         query = page.locator(".query:not(:empty)")
         assert "Not between 80.400 mm and 83.100 mm" in query.inner_text().replace("\u202f", " ")
-        query.get_by_label("Why it is right").fill("Bored before, by somebody else")
-        query.get_by_role("button", name="It is right, because").click()
+        query.get_by_label("Or it is right, because").fill("Bored before, by somebody else")
+        query.get_by_role("button", name="Keep 84.1").click()
         expect(query).to_have_count(0)
         page = at.open("plover/cylinder-survey.html")
         assert box(page, "Bore 1, 8.5 mm, along the crank, mm").input_value() == "84.1"

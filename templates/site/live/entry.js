@@ -140,7 +140,7 @@ const Entry = (() => {
       input.dispatchEvent(new Event("input"))
       input.focus()
     }
-    const why = h("input", { type: "text", autocomplete: "off", "aria-label": "Why it is right" })
+    const why = h("input", { type: "text", autocomplete: "off" })
     const keep = () => {
       if (!why.value.trim()) return why.focus()
       desk.put(name, members, { is: `${text} ${unit}`.trim(), because: why.value.trim() })
@@ -148,8 +148,9 @@ const Entry = (() => {
     }
     return [
       h("p", {}, h("b", {}, `${text}?`), ` Not between ${low} and ${high}.`, meant && ` Meant ${meant}?`),
-      h("p", { class: "answers" }, meant && h("button", { type: "button", onclick: () => take(meant) }, `Take ${meant}`),
-        h("span", { class: "enter cut text" }, why), h("button", { type: "button", onclick: keep }, "It is right, because")),
+      meant && h("p", { class: "answers" }, h("button", { type: "button", onclick: () => take(meant) }, `Take ${meant}`)),
+      h("p", { class: "answers" }, h("label", {}, "Or it is right, because ", h("span", { class: "enter cut text" }, why)),
+        h("button", { type: "button", onclick: keep }, `Keep ${text}`)),
     ]
   }
 

@@ -31,7 +31,9 @@ const Search = (() => {
     const count = h("p", { role: "status", class: "said" })
     const list = h("ul", { id: "found", class: "found" })
     const show = () => {
-      const found = ready ? find(ready, box.value) : []
+      const all = ready ? find(ready, box.value) : []
+      const isOwn = place => ready.lines[place][2].some(card => ready.cards[card][2].startsWith(`${family}/`))
+      const found = family ? [...all.filter(isOwn), ...all.filter(place => !isOwn(place))] : all
       const typed = box.value.trim()
       const shown = found.length > MOST ? `, the first ${MOST} shown` : ""
       count.textContent = typed && ready ? `${found.length} found${shown}` : ""

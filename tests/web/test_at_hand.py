@@ -1,0 +1,92 @@
+"""What a person at the bench has at hand: search, units, origins; large targets, nothing sideways, nothing moving."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from bench import begin, box
+from browsing import PHONE, visit
+from playwright.sync_api import Browser, expect
+
+SMALL = """() => [...document.querySelectorAll("a, button, input, select, summary")].filter(one => {
+  const { width, height } = one.getBoundingClientRect()
+  const inText = one.matches("a") && one.closest("p:not(.ways, .links), td, li p:not(.links)")
+  return width > 1 && height > 1 && !inText && !one.closest(".enter") && (height < 43.5 || width < 43.5)
+}).map(one => one.outerHTML.slice(0, 120))"""
+"""A box's own target is the frame around it, 48 px high."""
+
+
+@pytest.mark.parametrize("width", [320, 640], ids=["320 px", "1280 px at 200 %"])
+def test_a_card_at_work_fits(browser: Browser, folder: Path, width: int) -> None:
+    """WCAG 2.2: 1.4.10 reflow, 1.4.4 resize; targets of 44 px, above what 2.5.8 asks."""
+    with visit(browser, (folder / "demo").as_uri(), (width, 400), reduced_motion="reduce") as at:
+        for path, field in (("cylinder-survey", "Bore A1, 9 mm, across the crank, mm"), ("re-plug", "")):
+            page = at.open(f"avocet/{path}.html")
+            if field:
+                begin(page, "Test boat")
+                box(page, field).fill("09.2")
+                page.locator(".query:not(:empty)").wait_for()
+            page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+            assert page.evaluate("document.documentElement.scrollWidth") <= width
+            assert page.evaluate(SMALL) == []
+            assert page.evaluate("document.getAnimations().length") == 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "kind", "leads"),
+    [
+        ("oil gall", "card", "galleys.html"),
+        ("thumbn ridge", "step", "cylinder-survey.html#step-thumbnail"),
+        ("vapour", "caution", ".html"),
+        ("MG-F", "plug", "#step-"),
+        ("spindle sp", "value", "hone.html"),
+    ],
+)
+def test_search_answers_as_one_types(browser: Browser, folder: Path, typed: str, kind: str, leads: str) -> None:
+    with visit(browser, (folder / "demo").as_uri()) as at:
+        page = at.open("bittern/index.html")
+        search = page.get_by_role("searchbox")
+        search.press_sequentially(typed)
+        page.locator("#found li").first.wait_for()
+        first = page.locator("#found li").first
+        assert first.locator(".kind").all_inner_texts() == ([f"{kind} "] if kind not in ("card", "step") else [])
+        link = first.get_by_role("link").first
+        assert "/bittern/" in (href := link.evaluate("one => one.href"))
+        assert leads in href
+        search.press("Escape")
+        expect(page.locator("#found li")).to_have_count(0)
+        search.fill("zzzz")
+        expect(page.locator("search .said")).to_have_text("0 found")
+
+
+def test_inches_are_remembered(browser: Browser, address: str) -> None:
+    with visit(browser, address) as at:
+        page = at.open("bittern/index.html")
+        bore = page.locator("tr", has=page.get_by_role("rowheader", name="Bore", exact=True)).first.locator("td")
+        assert "mm" in bore.locator(".figure").first.inner_text()
+        page.get_by_role("button", name="Set to inch").click()
+        assert "in" in bore.locator(".figure").first.inner_text()
+        page = at.open("bittern/travel.html")
+        expect(page.get_by_role("button", name="Set to inch")).to_have_attribute("aria-pressed", "true")
+        begin(page, "Test boat")
+        assert box(page, "Deck cut, in").count() == 1, "readings too"
+
+
+def test_where_a_figure_comes_from_is_one_tap_away(browser: Browser, address: str) -> None:
+    with visit(browser, address) as at:
+        page = at.open("bittern/hone.html")
+        for told in page.locator("details.from").all():
+            told.locator("summary").first.click()
+            assert told.locator(".place, .formula").first.is_visible(), told.inner_text()
+
+
+def test_printed_from_the_browser(browser: Browser, folder: Path) -> None:
+    """Card, steps and decisions; none of what only a screen is for."""
+    with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
+        page = at.open("bittern/hone.html")
+        page.emulate_media(media="print")
+        for seen in ("h1", ".steps .step", ".arm", ".hold", ".foot", ".drawing svg"):
+            assert page.locator(seen).first.is_visible(), seen
+        for hidden in ("search", ".units", ".side", ".job", "details.from", "footer.site"):
+            assert not page.locator(hidden).first.is_visible(), hidden
