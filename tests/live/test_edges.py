@@ -36,7 +36,6 @@ def test_every_decision_at_each_of_its_edges(workshop: Workshop, data: dict[str,
                     if key not in met and (edges := list(_edges(job, card, verdict, margin, workshop))):
                         met.add(key)
                         asked += [(edge, card) for edge in edges]
-    print(len(met), sorted(met))
     assert len(met) >= 35, "the measuring cards' comparisons"
     sides = set()
     found = on_the_page([edge for edge, _ in asked], data, [[card] for _, card in asked])
