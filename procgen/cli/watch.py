@@ -7,6 +7,7 @@ import sys
 from argparse import Namespace
 from importlib import import_module
 from multiprocessing import Process
+from signal import SIGTERM, default_int_handler, signal
 from threading import Thread
 from time import perf_counter, sleep
 
@@ -34,6 +35,7 @@ def run(words: Namespace) -> int:
         Process(target=serving.serve_forever, daemon=True).start()
     else:
         Thread(target=serving.serve_forever, daemon=True).start()
+    signal(SIGTERM, default_int_handler)  # ended from without, it takes along what serves
     print(f"http://127.0.0.1:{serving.server_address[1]}/  (Ctrl-C ends it)", file=sys.stderr)
     for changed in edits(lambda: inputs(order), lambda: sleep(LOOK)):
         if changed:
