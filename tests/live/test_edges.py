@@ -6,37 +6,53 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Iterator
+from pathlib import Path
 from random import Random
 from typing import Any
 
-from jobs import Content, as_file, loaded, random_job
+from jobs import Content, as_file, from_file, loaded, random_job
 from test_agreement import on_the_page, plainly, same
 
 from procgen.compose import Bench, job_bench
 from procgen.compose.card import speaker_for
 from procgen.compose.verdicts import verdicts
 from procgen.model.job import Job
+from procgen.model.procedure import Reading
 from procgen.model.verdict import Judged, Margin, Verdict
 from procgen.model.workshop import Workshop
 
 HAIR = 2e-6  # base units: over the comparison's step, and under what any gauge can tell
 SHIFT = 0.01
+JOBS = Path(__file__).resolve().parents[2] / "procedures" / "jobs"  # what is asked once an engine is to be bored
+ROUNDS = 6  # jobs a family, until each comparison and branch has come up
 
 
 def test_every_decision_at_each_of_its_edges(workshop: Workshop, data: dict[str, Any]) -> None:
-    """The families' decks together; each comparison of each decision once, each of its five edges."""
-    random, met, asked = Random(3), set(), []
+    """The families' decks together: each comparison of each decision once, each of its edges; each branch once."""
+    random, asked = Random(3), []
+    compared: set[tuple[str, ...]] = set()
+    met: set[tuple[str, ...]] = set()
+    taken: set[tuple[str, ...]] = set()
     order = [card for card, _ in workshop.deck]
-    for family in workshop.families.values():
-        job = random_job(random, workshop, family, order, 1.0)
+    families = [*workshop.families.values()] * ROUNDS
+    jobs = [random_job(random, workshop, family, order, 1.0) for family in families]
+    demo = [from_file(path.read_text()) for path in sorted(JOBS.glob("*.yaml"))]
+    for job in [*({key: value for key, value in one.items() if key != "shelf"} for one in demo), *jobs]:
         for card in order:
             for verdict in _judged(job, card, workshop):
+                branches = {(card, verdict.decision, branch) for branch, _ in verdict.outcomes}
+                if branches - taken:
+                    taken |= branches
+                    asked.append((job, card))
                 for margin in verdict.margins:
                     key = (card, verdict.decision, margin.title, margin.limit_is)
+                    compared.add(key)
                     if key not in met and (edges := list(_edges(job, card, verdict, margin, workshop))):
                         met.add(key)
                         asked += [(edge, card) for edge in edges]
-    assert len(met) >= 35, "the measuring cards' comparisons"
+    assert compared == met, sorted(compared - met)
+    decisions = [(card, one) for card in order for one in workshop.procedures[card].decisions.values()]
+    assert taken >= {(card, one.name, branch.id) for card, one in decisions for branch in one.branches}
     sides = set()
     found = on_the_page([edge for edge, _ in asked], data, [[card] for _, card in asked])
     for (edge, card), theirs in zip(asked, found, strict=True):
@@ -64,37 +80,45 @@ def _judged(job: Content, card: str, workshop: Workshop) -> tuple[Verdict, ...]:
 
 
 def _edges(job: Content, card: str, verdict: Verdict, margin: Margin, workshop: Workshop) -> Iterator[Content]:
-    """The job with one of the margin's readings moved to each edge; the first that moves it."""
-    for taken in margin.readings[-3:]:
+    """The job with one of the margin's readings moved to each edge: the first that moves it; counts by whole steps."""
+    for taken in reversed(margin.readings):
         name, *members = taken.split(" ")
-        moved = _moved(job, name, members, SHIFT, workshop)
+        counted = _reading(name, workshop).dimension == "number"
+        step = 1.0 if counted else SHIFT
+        moved = _moved(job, name, members, step, workshop)
         shifted = None if moved is None else _same_margin(moved, card, verdict, margin, workshop)
-        slope = 0.0 if shifted is None else (shifted.value - shifted.limit - margin.value + margin.limit) / SHIFT
+        slope = 0.0 if shifted is None else (shifted.value - shifted.limit - margin.value + margin.limit) / step
         if abs(slope) > 1e-6:
             far = margin.limit - margin.value
-            for edge in (0.0, margin.guard, -margin.guard, margin.guard + HAIR, -margin.guard - HAIR):
+            around = (0.0, margin.guard, -margin.guard, margin.guard + HAIR, -margin.guard - HAIR)
+            for edge in (0.0, 1.0, -1.0) if counted else around:
                 at = _moved(job, name, members, (far + edge) / slope, workshop)
                 if at is not None:
                     yield at
             return
 
 
-def _moved(job: Content, name: str, members: list[str], by: float, workshop: Workshop) -> Content | None:
+def _reading(name: str, workshop: Workshop) -> Reading:
     card, _, reading = name.partition("/")
+    return workshop.procedures[card].readings[reading]
+
+
+def _moved(job: Content, name: str, members: list[str], by: float, workshop: Workshop) -> Content | None:
+    spec = _reading(name, workshop)
     found = copy.deepcopy(job)
-    spec = workshop.procedures[card].readings[reading]
-    at = next(session for session in found["sessions"] if session["card"] == card)["readings"]
+    at = next(session for session in found["sessions"] if session["card"] == name.partition("/")[0])["readings"]
     above = [axis for axis in spec.each if axis not in ("depth", "axis")]
-    path = [*(step for axis, member in zip(above, members, strict=False) for step in (axis, member)), reading]
+    path = [*(step for axis, member in zip(above, members, strict=False) for step in (axis, member)), spec.name]
     path += members[len(above) :]
     for step in path[:-1]:
         at = at[step]
     leaf = at[path[-1]]
     number, _, unit = (leaf["is"] if isinstance(leaf, dict) else leaf).partition(" ")
     value = float(number) + by
-    if value <= 0 or spec.dimension == "number":
+    if spec.choices or value < 0:
         return None
-    at[path[-1]] = {"is": f"{value:.8f} {unit}", "because": "set on its edge"}
+    moved = f"{value:.0f}" if spec.dimension == "number" else f"{value:.8f} {unit}"
+    at[path[-1]] = {"is": moved, "because": "set on its edge"}
     return found
 
 
