@@ -5,7 +5,7 @@ const Search = (() => {
 
   const MOST = 30
   const LINKS = 8 // of one line
-  const plain = text => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "")
+  const plain = text => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/[^\p{L}\p{N}.]+/gu, " ")
   let ready = null
 
   function prepare(index) {
@@ -15,13 +15,11 @@ const Search = (() => {
 
   // The lines that have all the words, each at the beginning of a word; titles before steps, then as the cards go.
   function find(index, typed) {
-    const words = plain(typed).split(/\s+/).filter(word => word)
+    const words = plain(typed).split(" ").filter(word => word).map(word => ` ${word}`)
     if (!words.length) return []
-    const begins = words.map(word => new RegExp(`[^\\p{L}\\p{N}]${word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}`, "u"))
     const found = []
     for (let place = 0; place < index.texts.length; place += 1) {
-      const text = index.texts[place]
-      if (words.every(word => text.includes(word)) && begins.every(begin => begin.test(text))) found.push(place)
+      if (words.every(word => index.texts[place].includes(word))) found.push(place)
     }
     return found
   }
