@@ -23,7 +23,7 @@ from tests.bench.rows import ROWS, Row
 from tests.bench.timing import free_cores
 
 _FREE = 1.7
-_TRIES, _PAUSE = 10, 6.0  # s
+_TRIES, _PAUSE = 40, 6.0  # s
 
 Rounds = Sequence[dict[str, float]]
 

@@ -26,14 +26,19 @@ class Processes:
 
     def __init__(self, folder: Path, sizes: dict[str, int], chromium: str, typst: str) -> None:
         from procgen.draw.fonts import prepare
+        from procgen.make import causes
+        from procgen.make.cache import digest
 
         self._folder, self._chromium, self._typst, self._turn = folder, chromium, typst, 0
         prepare(folder / "prepared")
         self.sizes = {name: workshops.write(folder / name, cards) for name, cards in sizes.items()}
         self.sizes |= {"families": self.sizes["large"] // workshops.deck_size(), "deck": peers.DECK}
         self._pages, self._deck = folder / "pages", folder / "typst" / "deck.typ"
-        shutil.rmtree(self._pages, ignore_errors=True)
-        peers.export(folder / "small", folder / "peers", self._pages, self._deck)
+        of, whose = self._pages / "of", digest(causes.code(), causes.own_resources(), str(self.sizes["small"]))
+        if not (of.exists() and of.read_text() == whose):  # else they are there from before
+            shutil.rmtree(self._pages, ignore_errors=True)
+            peers.export(folder / "small", folder / "peers", self._pages, self._deck)
+            of.write_text(whose)
 
     def round(self, wanted: set[str]) -> dict[str, float]:
         """Seconds by name, memory in KB, seconds a card: all that is wanted, and what comes with it."""

@@ -55,7 +55,7 @@ def _look(pid: int, peaks: dict[int, int], over: Event) -> None:
         with suppress(OSError, ValueError):
             children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
             for one in (pid, *map(int, children)):
-                with suppress(OSError):
+                with suppress(OSError, IndexError):  # it has ended, or is about to
                     status = Path(f"/proc/{one}/status").read_text()
                     peaks[one] = int(status.partition("VmHWM:")[2].split()[0])
 
