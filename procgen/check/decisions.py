@@ -10,7 +10,7 @@ from procgen.compose import CardScope, Proven
 from procgen.compose.card import missing, speaker_for
 from procgen.compose.spoken import Speaker
 from procgen.compose.wording import CardWording
-from procgen.files.problems import Problem, error, note
+from procgen.files.problems import Problem, Related, error, note
 from procgen.formula import Refused, known, names
 from procgen.formula.prove import TOO_MANY
 from procgen.formula.words import lowered
@@ -85,14 +85,15 @@ def not_yet_known(context: Context) -> Iterator[Problem]:
     """What a family does not state yet and a card asks for. It prints as a blank box to fill in, never as a guess."""
     for family_id, made in context.benches.items():
         family = context.workshop.families[family_id]
-        asked: dict[str, list[str]] = defaultdict(list)
-        for card in context.whole_cards(next(iter(made.values()))):
-            for title in missing(speaker_for(card, made)):
-                asked[title].append(card)
-        if asked:
-            listed = "; ".join(f"{title} ({', '.join(cards)})" for title, cards in asked.items())
-            number = f"{len(asked)} figure{'' if len(asked) == 1 else 's'}"
-            yield note("not-yet-known", f"{family.name} leaves {number} blank on its cards: {listed}", family.place)
+        asked = [
+            (card, tuple(missing(speaker_for(card, made)))) for card in context.whole_cards(next(iter(made.values())))
+        ]
+        count = len({title for _, titles in asked for title in titles})
+        if count:
+            cards = context.workshop.procedures
+            said = f"{family.name} leaves {count} figure{'' if count == 1 else 's'} blank on its cards"
+            listed = tuple(Related(cards[card].place, "; ".join(titles)) for card, titles in asked if titles)
+            yield note("not-yet-known", said, family.place, related=listed)
 
 
 def example(found: Mapping[str, float | str], speaker: Speaker) -> str:

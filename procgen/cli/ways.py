@@ -17,10 +17,10 @@ def read(path: Path) -> bytes:
 
 
 def told(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:
-    """The problems for a person: notes a line each, the others with the line they stand in."""
+    """The problems for a person: notes in lines, the others with the line they stand in."""
     found = list(problems)
     notes = [problem for problem in found if problem.severity is Severity.NOTE]
-    text = f"{as_lines(notes)}\n" if notes else ""
+    text = f"{as_lines(notes, related=True)}\n" if notes else ""
     if len(notes) < len(found):
         text += as_text((problem for problem in found if problem.severity is not Severity.NOTE), sources)
     return text

@@ -23,9 +23,12 @@ def as_text(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:
     return "\n\n".join([*parts, counted(found)]) + "\n"
 
 
-def as_lines(problems: Iterable[Problem]) -> str:
-    """`path:line:column: severity: message (hint) [code]`, one problem to a line, by place."""
-    return "".join(f"{_headline(problem)}\n" for problem in _sorted(problems))
+def as_lines(problems: Iterable[Problem], *, related: bool = False) -> str:
+    """`path:line:column: severity: message (hint) [code]`, one problem to a line, by place. `related`: places below."""
+    lines = []
+    for problem in _sorted(problems):
+        lines += [_headline(problem), *(_related(problem) if related else ())]
+    return "".join(f"{line}\n" for line in lines)
 
 
 def as_json(problems: Iterable[Problem]) -> str:
@@ -74,8 +77,11 @@ def _paragraph(problem: Problem, lines: Mapping[str, list[str]]) -> list[str]:
     paragraph += _quoted(problem.place, lines)
     if problem.hint:
         paragraph.append(f"  mend: {problem.hint}")
-    paragraph += [f"  {other.place}: {other.message}" for other in problem.related]
-    return paragraph
+    return [*paragraph, *_related(problem)]
+
+
+def _related(problem: Problem) -> list[str]:
+    return [f"  {other.place}: {other.message}" for other in problem.related]
 
 
 def _quoted(place: Place, lines: Mapping[str, list[str]]) -> list[str]:
