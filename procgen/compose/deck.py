@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 from procgen.compose.bench import Bench
@@ -28,14 +28,17 @@ def benches(workshop: Workshop, family: Family) -> Mapping[str, Bench]:
     return {variant.name: Bench(workshop, family, variant) for variant in family.variants}
 
 
-def compose_deck(workshop: Workshop, family: Family, made: Mapping[str, Bench] | None = None) -> Deck:
-    """The family's deck. `made`: benches that are there already, so that nothing is worked out twice."""
+def compose_deck(
+    workshop: Workshop, family: Family, made: Mapping[str, Bench] | None = None, only: Collection[str] = ()
+) -> Deck:
+    """The family's deck, or `only` some cards of it. `made`: benches that are there already, so that nothing is worked
+    out twice."""
     made = made or benches(workshop, family)
     judging = opened(made)
     cards = (
         replace(compose_card(id, made, stage_of(id, workshop)), live=live(id, judging))
         for id, _ in workshop.deck
-        if id in workshop.procedures
+        if id in workshop.procedures and (not only or id in only)
     )
     return Deck(family_sheet(workshop, family), tuple(cards))
 

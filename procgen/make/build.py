@@ -99,11 +99,11 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     refuse_unknown(order, checked.workshop)
     sheets_of(order, checked.workshop.sheets)
     decks = [
-        compose_deck(checked.workshop, family, checked.context.benches[id])
+        compose_deck(checked.workshop, family, checked.context.benches[id], order.alone)
         for id, family in checked.workshop.families.items()
         if order.only != "cards" or not order.families or id in order.families
     ]
-    packets = () if order.is_shard else tuple(_packets(checked.workshop, decks))
+    packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
         made, files = _make(order, checked, decks, packets, cache, tree, progress)
@@ -177,7 +177,7 @@ def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
     for deck in decks:
         cards = tuple(card for card in deck.cards if order.prints(deck.family.id, card.id))
         if cards:
-            yield Batch(deck.family.id, cards, len(cards) == len(deck.cards))
+            yield Batch(deck.family.id, cards, len(cards) == len(deck.cards) and not order.alone)
 
 
 def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:

@@ -32,6 +32,11 @@ class Order:
         return self.shard[1] > 1
 
     @property
+    def alone(self) -> tuple[str, ...]:
+        """The cards that are all that is wanted, so that the others need not even be composed; () for no such order."""
+        return self.cards if self.only == "cards" else ()
+
+    @property
     def is_partial(self) -> bool:
         """Whether files that are not made anew stay as they are."""
         return bool(self.cards or self.families or self.only == "cards")

@@ -195,3 +195,10 @@ def test_several_stocks_from_one_order(root: Path) -> None:
     assert alone.is_sound
     card = next(name for name in plain if name not in ("deck.pdf", "sheets.pdf"))
     assert tree(root, "alone")[f"print/teal/{card}"] == tree(root)[f"print/teal/a6/{card}"]
+
+
+def test_one_card_alone_is_what_it_is_among_all(root: Path) -> None:
+    """And brings no deck of it alone."""
+    made(root)
+    assert made(root, "other", "one", families=("teal",), cards=("wear",), only="cards").printed == 1
+    assert tree(root, "one") == {"print/teal/wear.pdf": tree(root)["print/teal/wear.pdf"]}
