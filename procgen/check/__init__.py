@@ -2,7 +2,8 @@
 
 A check is a function of the context that yields problems; what each code means stands in the guide. Cause before echo:
 the checks of FORM run on all cards; those of MEANING work things out, and leave alone the cards and families whose form
-does not hold together.
+does not hold together. Both look at the deck, each family and each job by itself (`parts.py`), so that what was found
+in one that has not changed need not be found again.
 """
 
 from __future__ import annotations
@@ -13,39 +14,68 @@ from pathlib import Path
 
 from procgen.check.circles import circles
 from procgen.check.context import Context
-from procgen.check.decisions import gaps, not_yet_known, refused, unreachable
+from procgen.check.decisions import gaps, not_yet_known, proved, refused, unreachable
 from procgen.check.drawings import drawings
 from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
+from procgen.check.parts import Parts
 from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, unused
+from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.model.workshop import Workshop
 
 Check = Callable[[Context], Iterator[Problem]]
 
+SHOP: tuple[Check, ...] = (notices, stocks, noted_texts)
+"""Of what the shop has: quickly done, and done each time."""
+
 FORM: tuple[Check, ...] = (
     formulas, same_names, circles, shown_units,
-    braces, references, unused, drawings, long_steps, notices,
-    geometry, stocks, noted_texts,
+    braces, references, unused, drawings, long_steps,
+    geometry,
 )  # fmt: skip
+"""Of the deck as written, and of each family."""
+
+MEANING: tuple[Check, ...] = (refused, not_yet_known)
+"""Of each family; `gaps` and `unreachable` are of what `proved` gives for all of them."""
+
 JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
-MEANING: tuple[Check, ...] = (refused, gaps, unreachable, not_yet_known, *JOBS)
 
 
-def check(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Context, tuple[Problem, ...]]:
+def check(
+    workshop: Workshop, broken: Iterable[str] = (), memory: Memory = NOTHING
+) -> tuple[Context, tuple[Problem, ...]]:
     """All problems of a loaded workshop, by place, and what was worked out on the way, for those who go on with it.
 
     `broken`: files that did not load whole.
     """
     context = Context(workshop, lost=_lost(workshop, broken))
-    found = [problem for one in FORM for problem in one(context)]
+    parts = Parts(context, memory)
+    found = [*_told(SHOP, context), *parts.deck("form", lambda deck: _told(FORM, deck))]
+    for id in workshop.families:
+        found += parts.family("form", id, lambda family: _told(FORM, family))
     files = {*broken, *(problem.place.path for problem in found if problem.is_error)}
     context = context.without(files)
-    found += [problem for one in MEANING for problem in one(context)]
-    return context, tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
+    parts = Parts(context, memory)
+    proofs = []
+    for id in context.workshop.families:
+        found += parts.family("meaning", id, lambda family: _told(MEANING, family))
+        proofs += parts.proved(id, proved)
+    for job in context.workshop.jobs.values():
+        found += parts.job("job", job, lambda one: _told(JOBS, one))
+    found += (*gaps(workshop, proofs), *unreachable(workshop, proofs))
+    return context, _in_order(found)
+
+
+def _told(checks: Iterable[Check], context: Context) -> list[Problem]:
+    return [problem for one in checks for problem in one(context)]
+
+
+def _in_order(found: Iterable[Problem]) -> tuple[Problem, ...]:
+    return tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
 
 
 def _lost(workshop: Workshop, broken: Iterable[str]) -> frozenset[str]:
@@ -58,10 +88,10 @@ def check_jobs(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Problem,
     """What stands in the way of judging the workshop's jobs: their families, all cards, and their readings."""
     families = {id: workshop.families[id] for id in {job.family for job in workshop.jobs.values()}}
     context = Context(replace(workshop, families=families), lost=_lost(workshop, broken))
-    found = [problem for one in FORM for problem in one(context)]
+    found = _told((*SHOP, *FORM), context)
     context = context.without({*broken, *(problem.place.path for problem in found if problem.is_error)})
-    found += [problem for one in (refused, *JOBS) for problem in one(context)]
-    return tuple(sorted(dict.fromkeys(found), key=lambda problem: problem.place))
+    found += _told((refused, *JOBS), context)
+    return _in_order(found)
 
 
 def told_once(problems: Iterable[Problem]) -> tuple[Problem, ...]:

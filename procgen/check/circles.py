@@ -21,7 +21,8 @@ Spec = ValueSpec | Reading | Decision
 
 def circles(context: Context) -> Iterator[Problem]:
     """A value, reading or decision that needs itself, by way of others or at once."""
-    yield from _among(Lexicons(context.workshop, context.workshop.procedures), "")
+    if context.has_deck:
+        yield from _among(context.lexicons, "")
     for id, family in context.workshop.families.items():
         if family.amendments:
             yield from _among(next(iter(context.benches[id].values())).lexicons, family.place.path)

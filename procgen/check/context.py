@@ -1,17 +1,44 @@
-"""What the checks look at: the workshop, and every family's benches and proofs, each made once."""
+"""What the checks look at: the workshop or a part of it, and every family's benches, each made once."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
-from functools import cached_property
 
-from procgen.compose import Bench, Lexicon, Lexicons, Proofs, benches
+from procgen.compose import Bench, Lexicon, Lexicons, benches
 from procgen.compose.card import formulas_of
 from procgen.formula import names
 from procgen.model.family import Family
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Workshop
+
+
+class Benches(Mapping[str, Mapping[str, Bench]]):
+    """By family, by the variant's name; made when they are asked for, and once."""
+
+    def __init__(self, workshop: Workshop) -> None:
+        self._workshop = workshop
+        self._families: Collection[str] = workshop.families
+        self._made: dict[str, Mapping[str, Bench]] = {}
+
+    def __getitem__(self, family: str) -> Mapping[str, Bench]:
+        if family not in self._families:
+            raise KeyError(family)
+        if family not in self._made:
+            self._made[family] = benches(self._workshop, self._workshop.families[family])
+        return self._made[family]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._families)
+
+    def __len__(self) -> int:
+        return len(self._families)
+
+    def of(self, families: Collection[str]) -> Benches:
+        """Those of some of the families."""
+        found = Benches(self._workshop)
+        found._families, found._made = families, self._made
+        return found
 
 
 class Context:
@@ -25,17 +52,23 @@ class Context:
         self.workshop = workshop
         self.broken = broken
         self.lost = lost
-        self._lexicons = Lexicons(workshop, workshop.procedures)
+        self.lexicons = Lexicons(workshop, workshop.procedures)
+        self.benches = Benches(workshop)
+        self.has_deck = True  # whether the cards as written are looked at, besides those that families change
 
-    @cached_property
-    def benches(self) -> Mapping[str, Mapping[str, Bench]]:
-        """By family, by the variant's name."""
-        return {family.id: benches(self.workshop, family) for family in self.workshop.families.values()}
+    def deck(self) -> Context:
+        """The cards as written, for no family."""
+        return self._part(replace(self.workshop, families={}, jobs={}), has_deck=True)
 
-    @cached_property
-    def proofs(self) -> Mapping[str, tuple[Proofs, ...]]:
-        """By family, one for each variant."""
-        return {family: tuple(map(Proofs, made.values())) for family, made in self.benches.items()}
+    def family(self, id: str) -> Context:
+        """One family, with what it changes in cards."""
+        return self._part(replace(self.workshop, families={id: self.workshop.families[id]}, jobs={}), has_deck=False)
+
+    def job(self, id: str) -> Context:
+        """One job, with its family."""
+        job = self.workshop.jobs[id]
+        families = {job.family: self.workshop.families[job.family]}
+        return self._part(replace(self.workshop, families=families, jobs={id: job}), has_deck=False)
 
     def without(self, files: Collection[str]) -> Context:
         """The same workshop without the families in these files, and with the cards in them, and whatever asks those
@@ -48,14 +81,24 @@ class Context:
         jobs = {
             id: job for id, job in self.workshop.jobs.items() if job.place.path not in files and job.family in families
         }
-        context = Context(replace(self.workshop, families=families, jobs=jobs), frozenset(broken), self.lost)
-        kept = {id: made for id, made in self.__dict__.get("benches", {}).items() if id in families}
-        if kept:
-            context.__dict__["benches"] = kept  # already worked out
+        context = self._part(replace(self.workshop, families=families, jobs=jobs), self.has_deck)
+        context.broken = frozenset(broken)
+        return context
+
+    def _part(self, workshop: Workshop, has_deck: bool) -> Context:
+        """Names and benches are the same there, and are worked out but once."""
+        context = Context(workshop, self.broken, self.lost)
+        context.lexicons, context.benches, context.has_deck = (
+            self.lexicons,
+            self.benches.of(workshop.families),
+            has_deck,
+        )
         return context
 
     def _asks(self, id: str, others: Collection[str]) -> bool:
         """Whether a card's formulas and steps name anything of other cards."""
+        if not others:
+            return False
         card = self.workshop.procedures[id]
         used = [name for formula in formulas_of(card) for name in names(formula.tree)]
         for step in card.steps:
@@ -69,7 +112,8 @@ class Context:
     def cards(self) -> Iterator[tuple[Procedure, Lexicon, Family | None]]:
         """Every procedure as written, and as amended for each family that changes it, with its names."""
         for id, procedure in self.workshop.procedures.items():
-            yield procedure, self._lexicons.card(id), None
+            if self.has_deck:
+                yield procedure, self.lexicons.card(id), None
             for family in self.workshop.families.values():
                 if id in family.amendments:
                     bench = next(iter(self.benches[family.id].values()))

@@ -1,12 +1,16 @@
-"""Decisions: does every combination of readings find a branch, and can every branch be taken?"""
+"""Decisions: does every combination of readings find a branch, and can every branch be taken?
+
+Proofs are made for one family at a time; what they come to is then told for all families together.
+"""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
 from procgen.check.context import Context
-from procgen.compose import CardScope, Proven
+from procgen.compose import CardScope, Proofs, Proven
 from procgen.compose.card import missing, speaker_for
 from procgen.compose.spoken import Speaker
 from procgen.compose.wording import CardWording
@@ -15,54 +19,75 @@ from procgen.formula import Refused, known, names
 from procgen.formula.prove import TOO_MANY
 from procgen.formula.words import lowered
 from procgen.model.procedure import Decision, ValueSpec
+from procgen.model.workshop import Workshop
 
-Found = tuple[Proven, Speaker]
+Proved = Sequence[Any]
+"""What one proof came to, as plain data: card, decision, ids of the branches taken, and what is to be told of it, each
+as [status, message, of whom]."""
 
 
-def gaps(context: Context) -> Iterator[Problem]:
+def proved(context: Context) -> list[Proved]:
+    """The proofs of a context's families, each made once."""
+    found: list[Proved] = []
+    for made in context.benches.values():
+        for proofs in map(Proofs, made.values()):
+            for card in context.whole_cards(proofs.bench):
+                speaker = speaker_for(card, made)
+                found += (_proved(proven, speaker) for proven in proofs.of_card(card))
+    return found
+
+
+def _proved(proven: Proven, speaker: Speaker) -> Proved:
+    proof, name, family = proven.proof, proven.decision.name, speaker.first.bench.family.name
+    told = []
+    if proof.status == "gap":
+        what = example(proof.example, speaker)
+        told.append(["gap", f"no branch of `{name}` for {what}", _whose(proven, speaker)])
+    elif proof.status == "open":
+        waits = "; ".join(_title(one, speaker) for one in proof.waits_for)
+        told.append(["open", f"whether `{name}` is complete waits for {waits}", family])
+    if proof.falls_to_otherwise is not None:
+        what = example(proof.falls_to_otherwise, speaker)
+        told.append(["otherwise", f"`otherwise` of `{name}` takes, for example, {what}", family])
+    all_found = TOO_MANY not in proof.waits_for
+    taken = sorted(proof.taken) if all_found else [branch.id for branch in proven.decision.branches]
+    return [proven.card, name, taken, told]
+
+
+def gaps(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Problem]:
     """A decision that leaves a combination of readings without a branch, told by an example. Add a branch, widen one,
     or say under `impossible` why it can't be. Where the family does not state a limit yet, the proof stays open.
     """
-    told: dict[tuple[Decision, str, str], list[str]] = defaultdict(list)
-    for proven, speaker in _proofs(context):
-        proof = proven.proof
-        if proof.status == "gap":
-            what = example(proof.example, speaker)
-            told[proven.decision, "gap", f"no branch of `{proven.decision.name}` for {what}"].append(
-                _whose(proven, speaker)
-            )
-        elif proof.status == "open":
-            waits = "; ".join(_title(name, speaker) for name in proof.waits_for)
-            message = f"whether `{proven.decision.name}` is complete waits for {waits}"
-            told[proven.decision, "open-decision", message].append(speaker.first.bench.family.name)
-        if proof.falls_to_otherwise is not None:
-            what = example(proof.falls_to_otherwise, speaker)
-            message = f"`otherwise` of `{proven.decision.name}` takes, for example, {what}"
-            told[proven.decision, "otherwise", message].append(speaker.first.bench.family.name)
-    for (decision, code, message), families in told.items():
+    told: dict[tuple[str, str, str, str], list[str]] = defaultdict(list)
+    for card, name, _, said in proofs:
+        for status, message, whose in said:
+            told[card, name, status, message].append(whose)
+    for (card, name, status, message), families in told.items():
+        place = _decision(workshop, card, name).place
         whole = f"{message} ({', '.join(dict.fromkeys(families))})"
-        if code == "gap":
-            yield error(code, whole, decision.place, "add a branch for it, or state why it is impossible")
+        if status == "gap":
+            yield error("gap", whole, place, "add a branch for it, or state why it is impossible")
         else:
-            yield note(code, whole, decision.place)
+            yield note("open-decision" if status == "open" else "otherwise", whole, place)
 
 
-def unreachable(context: Context) -> Iterator[Problem]:
+def unreachable(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Problem]:
     """A branch that no reading reaches in any family: the branches before it take everything it would."""
     taken: dict[tuple[str, str], set[str]] = defaultdict(set)
-    decisions: dict[tuple[str, str], Decision] = {}
-    for proven, _ in _proofs(context):
-        key = (proven.card, proven.decision.name)
-        if TOO_MANY in proven.proof.waits_for:  # not all that it reaches was found
-            taken[key] |= {branch.id for branch in proven.decision.branches}
-        decisions[key] = proven.decision
-        taken[key] |= proven.proof.taken
-    for key, decision in decisions.items():
+    for card, name, branches, _ in proofs:
+        taken[card, name].update(branches)
+    for (card, name), reached in taken.items():
+        decision = _decision(workshop, card, name)
         for branch in decision.branches:
-            if branch.id not in taken[key]:
-                message = f"branch `{branch.id}` of `{decision.name}` is never taken, in any family"
+            if branch.id not in reached:
+                message = f"branch `{branch.id}` of `{name}` is never taken, in any family"
                 hint = "the branches before it take all of it: move it up, narrow them, or leave it out"
                 yield error("unreachable", message, branch.place, hint)
+
+
+def _decision(workshop: Workshop, card: str, name: str) -> Decision:
+    """As written: families change no decisions."""
+    return workshop.procedures[card].decisions[name]
 
 
 def refused(context: Context) -> Iterator[Problem]:
@@ -109,16 +134,6 @@ def _said(name: str, value: float | str, speaker: Speaker) -> str:
     if isinstance(value, str):
         return f"{title} {CardWording(speaker).choice_word(name, value)}"
     return f"{title} {speaker.in_words(name, known(value))}"
-
-
-def _proofs(context: Context) -> Iterator[Found]:
-    for family, proofs in context.proofs.items():
-        made = context.benches[family]
-        for one in proofs:
-            for card in context.whole_cards(one.bench):
-                speaker = speaker_for(card, made)
-                for proven in one.of_card(card):
-                    yield proven, speaker
 
 
 def _whose(proven: Proven, speaker: Speaker) -> str:

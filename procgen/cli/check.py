@@ -6,13 +6,12 @@ import sys
 from argparse import Namespace
 
 from procgen.cli import PROBLEMS, SOUND
-from procgen.cli.ways import counts, read, tell
+from procgen.cli.ways import check_workshop, counts, tell
 from procgen.files.reporters import as_json, as_lines
-from procgen.make.build import read_and_check
 
 
 def run(words: Namespace) -> int:
-    checked = read_and_check(words.workshop, read)
+    checked = check_workshop(words.workshop)
     if words.json:
         print(as_json(checked.problems), end="")
     elif words.lines:

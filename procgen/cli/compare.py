@@ -8,18 +8,17 @@ from argparse import Namespace
 from collections.abc import Iterator, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import read, tell
+from procgen.cli.ways import check_workshop, tell
 from procgen.compose.compare import engines, text_of
 from procgen.ledger.change import AS_PRINTED, Change
 from procgen.ledger.changes import changes
-from procgen.make.build import read_and_check
 from procgen.make.order import UnknownName, require
 
 WIDTH = 110
 
 
 def run(words: Namespace) -> int:
-    checked = read_and_check(words.workshop, read)
+    checked = check_workshop(words.workshop)
     if not checked.is_sound:
         tell([problem for problem in checked.problems if problem.is_error], checked.sources)
         return PROBLEMS

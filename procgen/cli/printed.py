@@ -10,13 +10,13 @@ from datetime import date
 from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import read, tell
+from procgen.cli.ways import check_workshop, read, tell
 from procgen.compose import compose_deck
 from procgen.ledger.adding import added
 from procgen.ledger.keeping import Busy, keep
 from procgen.ledger.noting import prints, texts
 from procgen.load.folder import PRINTED
-from procgen.make.build import Checked, read_and_check
+from procgen.make.build import Checked
 from procgen.make.order import Order, UnknownName, refuse_unknown
 from procgen.model.card import Card
 
@@ -30,7 +30,7 @@ def run(words: Namespace) -> int:
         return USAGE
     path = words.workshop / PRINTED
     was = _content(path)  # before the check reads it, so that no change slips between
-    checked = read_and_check(words.workshop, read)
+    checked = check_workshop(words.workshop, read)
     if not checked.is_sound:
         tell([problem for problem in checked.problems if problem.is_error], checked.sources)
         print("nothing was noted", file=sys.stderr)

@@ -7,18 +7,17 @@ import sys
 from argparse import Namespace
 
 from procgen.cli import PROBLEMS, SOUND
-from procgen.cli.ways import read, tell
+from procgen.cli.ways import check_workshop, tell
 from procgen.compose import compose_deck
 from procgen.files.reporters import as_json
 from procgen.ledger.report import counted, data, lines
 from procgen.ledger.standing import CURRENT, hanging
-from procgen.make.build import read_and_check
 
 SUPERSEDED = 3
 
 
 def run(words: Namespace) -> int:
-    checked = read_and_check(words.workshop, read)
+    checked = check_workshop(words.workshop)
     if not checked.is_sound:
         problems = [problem for problem in checked.problems if problem.is_error]
         if words.json:

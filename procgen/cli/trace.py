@@ -7,13 +7,13 @@ from argparse import Namespace
 from collections.abc import Collection, Mapping
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import read, tell
+from procgen.cli.ways import check_workshop, tell
 from procgen.compose import Bench, job_bench
 from procgen.compose.card import speaker_for
 from procgen.compose.origins import origin, walk
 from procgen.compose.revision import figure_text
 from procgen.compose.spoken import Speaker
-from procgen.make.build import Checked, read_and_check
+from procgen.make.build import Checked
 from procgen.make.order import UnknownName, require
 from procgen.model.card import Origin
 from procgen.units.nearest import nearest
@@ -23,7 +23,7 @@ def run(words: Namespace) -> int:
     if words.job and words.variant:
         print("procgen trace: --variant goes with --family; a job has its own", file=sys.stderr)
         return USAGE
-    checked = read_and_check(words.workshop, read)
+    checked = check_workshop(words.workshop)
     if not checked.is_sound:
         tell([problem for problem in checked.problems if problem.is_error], checked.sources)
         return PROBLEMS

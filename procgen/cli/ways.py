@@ -5,15 +5,32 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from procgen.cli.folders import cache
 from procgen.files.problems import Problem, Severity
 from procgen.files.reporters import as_lines, as_text
 from procgen.model.workshop import Workshop
 
+if TYPE_CHECKING:
+    from procgen.load.folder import Read
+    from procgen.make.build import Checked
+
 
 def read(path: Path) -> bytes:
     return path.read_bytes()
+
+
+def check_workshop(root: Path, read: Read = read) -> Checked:
+    """The workshop, with what is wrong in it; what was found out before is not found out again."""
+    from procgen.make.build import read_and_check
+    from procgen.make.cache import Cache
+    from procgen.make.known import Kept
+
+    kept = Cache(Path(cache()))
+    found = read_and_check(root, read, Kept(kept))
+    kept.trim()
+    return found
 
 
 def told(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 from procgen.files.checking import schema_problems
 from procgen.files.document import Cursor, Document
 from procgen.files.home import resources
+from procgen.files.memory import NOTHING, Memory, digest
 from procgen.files.problems import Place, Problem, Related, error, warning
 from procgen.files.quantities import bare_units
 from procgen.files.reading import MOST_BYTES
 from procgen.files.reading import read as read_document
 from procgen.load.names import schemas
 from procgen.load.reader import Reader
+
+T = TypeVar("T")
 
 Read = Callable[[Path], bytes]
 """Gives the content of a file; OSError where it can't."""
@@ -31,8 +35,9 @@ OURS = "procgen/shared"
 class Folder:
     """Reads documents, gathering `problems` and `sources` (content by shown path) on the way."""
 
-    def __init__(self, root: Path, read: Read) -> None:
+    def __init__(self, root: Path, read: Read, memory: Memory = NOTHING) -> None:
         self.root = root
+        self.memory = memory
         self._read = read
         self.problems: list[Problem] = []
         self.sources: dict[str, bytes] = {}
@@ -78,6 +83,23 @@ class Folder:
         same = own.is_dir() and own.samefile(ours)
         return [] if same else self._shared(ours), self._shared(own)
 
+    def loaded(self, at: Cursor, of: str, load: Callable[[Reader], T]) -> T:
+        """What `load` makes of a file, its problems gathered; `of`: a digest of what else that depends on."""
+
+        def read() -> tuple[T, list[Problem]]:
+            reader = self.reader(at)
+            return load(reader), reader.problems
+
+        path = at.doc.path
+        made, problems = self.memory.held(("loaded", path, self.sources[path], of), read)
+        self.problems += problems
+        return made
+
+    def so_far(self) -> str:
+        """A digest of all that was read until now, and of what could not be."""
+        lost = (f"{kind} {id}" for kind, ids in self.broken.items() for id in sorted(ids))
+        return digest(*(part for path, content in self.sources.items() for part in (path, content)), "but", *lost)
+
     def reader(self, at: Cursor) -> Reader:
         return Reader(bare_units(at.doc, schemas()))
 
@@ -98,7 +120,7 @@ class Folder:
         try:
             self.sources[shown] = self._read(path)
             most = MOST_PRINTED if kind == "printed" else MOST_BYTES
-            document, problems = read_document(shown, self.sources[shown], most)
+            document, problems = self._parsed(shown, self.sources[shown], most)
         except OSError as fault:
             problems = (error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown)),)
         self.problems += problems
@@ -107,8 +129,12 @@ class Folder:
         self.broken.setdefault(kind, set()).update({path.stem, _id_of(document)} - {""})
         return None
 
+    def _parsed(self, shown: str, content: bytes, most: int) -> tuple[Document | None, tuple[Problem, ...]]:
+        return self.memory.held(("document", shown, content), lambda: read_document(shown, content, most))
+
     def _fits(self, document: Document, kind: str) -> bool:
-        problems = schema_problems(document, schemas())
+        key = digest("form", document.path, self.sources[document.path])
+        problems = self.memory.problems(key, lambda: schema_problems(document, schemas()))
         self.problems += problems
         given, _ = schemas().kind_of(document)
         if given and kind and given != kind:

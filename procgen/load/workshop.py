@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from procgen.files.document import Cursor
+from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Place, Problem, Related
 from procgen.load import shared
 from procgen.load.family import load_family
@@ -24,7 +26,7 @@ from procgen.model.family import Family
 from procgen.model.job import Job
 from procgen.model.ledger import Ledger
 from procgen.model.procedure import Procedure
-from procgen.model.workshop import Workshop
+from procgen.model.workshop import Trait, Workshop
 
 Entry = Callable[[str, Cursor, Place, Reader], Any]
 SHARED: Mapping[str, Entry] = {
@@ -56,15 +58,16 @@ class JobFile:
     readings: Path | None = None
 
 
-def load_workshop(root: Path, read: Read, one_job: JobFile | None = None) -> Loaded:
+def load_workshop(root: Path, read: Read, one_job: JobFile | None = None, memory: Memory = NOTHING) -> Loaded:
     """Load the workshop whose folder is `root`.
 
     Args:
         root: the folder that has procedures/workshop.yaml.
         read: gives a file's content, raising OSError where it can't; the disk is only listed otherwise.
         one_job: the only job to load, instead of those in the workshop's folder.
+        memory: of what was read before.
     """
-    folder = Folder(root, read)
+    folder = Folder(root, read, memory)
     at = folder.workshop()
     if at is None and not folder.sources:
         return Loaded(None, tuple(folder.problems))
@@ -112,9 +115,7 @@ def _shared(folder: Folder) -> dict[str, dict[str, Any]]:
 def _procedures(folder: Folder) -> dict[str, Procedure]:
     found = {}
     for id, at in folder.by_id("procedure").items():
-        reader = folder.reader(at)
-        found[id] = load_procedure(at, reader)
-        folder.problems += reader.problems
+        found[id] = folder.loaded(at, "", partial(load_procedure, at))
     return found
 
 
@@ -123,12 +124,18 @@ def _families(
 ) -> dict[str, Family]:
     found = {}
     broken = frozenset(folder.broken.get("procedure", ()))
+    before = folder.so_far()
     for id, at in folder.by_id("family").items():
-        reader = folder.reader(at)
-        found[id] = load_family(at, reader, procedures, broken, parts["traits"])
-        folder.problems += reader.problems
-        folder.problems += meeting_problems(at, found[id])
+        found[id] = folder.loaded(at, before, partial(_family, at, procedures, broken, parts["traits"]))
     return found
+
+
+def _family(
+    at: Cursor, procedures: Mapping[str, Procedure], broken: frozenset[str], traits: Mapping[str, Trait], reader: Reader
+) -> Family:
+    family = load_family(at, reader, procedures, broken, traits)
+    reader.problems += meeting_problems(at, family)
+    return family
 
 
 def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -> tuple[Cursor, ...]:

@@ -13,11 +13,13 @@ from procgen.check import Context, check, told_once
 from procgen.compose import compose_deck, shop
 from procgen.compose.packet import compose_packet
 from procgen.files.home import resources
+from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
+from procgen.make.known import Kept
 from procgen.make.located import located
 from procgen.make.order import Order, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
@@ -63,21 +65,21 @@ class Made:
     slow: str = ""
 
 
-def read_and_check(root: Path, read: Read) -> Checked:
+def read_and_check(root: Path, read: Read, memory: Memory = NOTHING) -> Checked:
     gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
     try:
-        return _read_and_check(root, read)
+        return _read_and_check(root, read, memory)
     finally:
         gc.enable()
 
 
-def _read_and_check(root: Path, read: Read) -> Checked:
-    loaded = load_workshop(root, read)
+def _read_and_check(root: Path, read: Read, memory: Memory) -> Checked:
+    loaded = load_workshop(root, read, memory=memory)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:
         return Checked(None, loaded.problems, sources)
     broken = {problem.place.path for problem in loaded.problems if problem.is_error}
-    context, found = check(loaded.workshop, broken)
+    context, found = check(loaded.workshop, broken, memory)
     return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
@@ -92,7 +94,7 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     snapshot = Snapshot(order, read)
     if known := replay(snapshot, cache):
         return Made(True, known.problems, known.sources, known.pages, known.faces)
-    checked = read_and_check(order.root, snapshot.read)
+    checked = read_and_check(order.root, snapshot.read, Kept(cache))
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
     assert checked.context is not None

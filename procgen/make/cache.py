@@ -15,21 +15,13 @@ from hashlib import blake2b
 from pathlib import Path
 from typing import Any
 
+from procgen.files.memory import digest
+
 BOUND = 2_000_000_000
 """Bytes kept, if nobody says otherwise."""
 
 _MARK = b"procgen cache 1\n"
 _DIGEST = 20
-
-
-def digest(*parts: bytes | str) -> str:
-    """One name for all of it: each part counts with its length, so that no two lists of parts run together."""
-    whole = blake2b(digest_size=_DIGEST)
-    for part in parts:
-        content = part.encode() if isinstance(part, str) else part
-        whole.update(f"{len(content)}:".encode())
-        whole.update(content)
-    return whole.hexdigest()
 
 
 class Cache:
@@ -115,3 +107,6 @@ class Cache:
 
 def _seal(key: str, content: bytes) -> bytes:
     return blake2b(key.encode() + content, digest_size=_DIGEST).digest()
+
+
+__all__ = ["BOUND", "Cache", "digest"]

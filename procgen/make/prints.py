@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Protocol
 
 from procgen.files.problems import Place, Problem, error
+from procgen.files.records import from_data, to_data
 from procgen.make import causes, pool, publish
 from procgen.make.cache import Cache, digest
 from procgen.make.printing import DeckJob, Piece, Printable, Setting, require_layout, start
-from procgen.make.records import from_data, to_data
 from procgen.model.card import Card
 from procgen.model.packet import Packet
 

@@ -9,10 +9,10 @@ from pathlib import Path
 
 from procgen.files.home import resources
 from procgen.files.problems import Problem
+from procgen.files.records import from_data, to_data
 from procgen.make import causes, native, publish
 from procgen.make.cache import Cache, digest
 from procgen.make.order import Order
-from procgen.make.records import from_data, to_data
 
 FOLDERS = ("procedures", "shared", "templates")
 """Of a workshop: where all lies that it is made from."""

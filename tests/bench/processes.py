@@ -127,8 +127,11 @@ class Processes:
         return run([sys.executable, "-m", "procgen", "make", *self._where(name), *words], self._env(name))
 
     def _procgen(self, name: str, command: str) -> Run:
-        root = str(self._folder / name)
-        return run([sys.executable, "-m", "procgen", command, "--workshop", root], self._env(name))
+        """With nothing cached."""
+        cache, root = self._folder / "no-cache", str(self._folder / name)
+        shutil.rmtree(cache, ignore_errors=True)
+        given = [sys.executable, "-m", "procgen", command, "--workshop", root]
+        return run(given, {"PROCGEN_CACHE": str(cache)})
 
     def _where(self, name: str) -> tuple[str, ...]:
         return "--workshop", str(self._folder / name), "--out", str(self._folder / f"{name}-site")

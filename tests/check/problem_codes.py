@@ -12,7 +12,7 @@ from pathlib import Path
 import procgen
 
 ROOT = Path(procgen.__file__).parent
-KEPT = ROOT / "make" / "records.py"
+KEPT = ROOT / "files" / "records.py"
 """Brings back from the cache what was told before."""
 
 Inside = ast.FunctionDef | None

@@ -1,0 +1,170 @@
+"""What was found before is told again to the letter, whatever was edited meanwhile; only what changed is looked at."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from procgen.check import context as checking
+from procgen.files.memory import NOTHING, Memory
+from procgen.files.problems import Problem
+from procgen.make.build import read_and_check
+from procgen.make.cache import Cache
+from procgen.make.known import Kept, Resident
+
+TESTS = Path(__file__).resolve().parents[1]
+SOUND, WRONG = TESTS / "check" / "workshop", TESTS / "check" / "wrong"
+DEMO = TESTS.parent / "procedures"
+FAMILY, OTHER = "procedures/families/bittern.yaml", "procedures/families/curlew.yaml"
+CARD, JOB, SHOP = (
+    "procedures/deck/cylinder-survey.yaml",
+    "procedures/jobs/sea-lavender.yaml",
+    "procedures/workshop.yaml",
+)
+SHARED = "shared/own.yaml"
+Edit = Callable[[str], str]
+
+
+def told(root: Path, memory: Memory = NOTHING) -> tuple[Problem, ...]:
+    return read_and_check(root, Path.read_bytes, memory).problems
+
+
+@pytest.fixture(scope="module")
+def cache(tmp_path_factory: pytest.TempPathFactory) -> Cache:
+    """One for all slips, so that each is looked for among what is known of the others."""
+    return Cache(tmp_path_factory.mktemp("cache"))
+
+
+@pytest.mark.parametrize("case", sorted(path.name for path in WRONG.iterdir() if path.is_dir()))
+def test_a_slip_and_its_mend(case: str, tmp_path: Path, cache: Cache) -> None:
+    """Before, broken, mended, and broken again."""
+    resident = Resident()
+    for turn, name in enumerate(("", case, "", case)):
+        root = tmp_path / "shop"
+        shutil.rmtree(root, ignore_errors=True)
+        shutil.copytree(SOUND, root)
+        if name:
+            shutil.copytree(WRONG / name, root, dirs_exist_ok=True, ignore=shutil.ignore_patterns("says.txt"))
+        fresh = told(root)
+        assert told(root, Kept(cache)) == fresh, turn
+        assert told(root, resident.begin(NOTHING)) == fresh, turn
+
+
+def swap(old: str, new: str) -> Edit:
+    def edit(text: str) -> str:
+        assert old in text
+        return text.replace(old, new, 1)
+
+    return edit
+
+
+def line_above(text: str) -> str:
+    """Every place in the file moves."""
+    return f"# noted\n{text}"
+
+
+EDITS: dict[str, tuple[str, Edit]] = {
+    "a family's size": (FAMILY, swap("  bore: 98", "  bore: 97")),
+    "a family's figure left out": (FAMILY, swap("  deck_clearance:", "  # deck_clearance:")),
+    "a family's words": (FAMILY, swap("describe: ", "describe: Old. ")),
+    "a family, moved": (FAMILY, line_above),
+    "a family, broken": (OTHER, swap("geometry:", "geometri:")),
+    "a card's text": (CARD, swap("reason: ", "reason: Well. ")),
+    "a card, moved": (CARD, line_above),
+    "a card, broken": (CARD, swap("title:", "titel:")),
+    "a card's formula": (CARD, swap("formula: ", "formula: no_such_thing + ")),
+    "a shared caution": (SHARED, swap("level: NOTICE", "level: WARNING")),
+    "a job, moved": (JOB, line_above),
+    "a job's reading": (JOB, swap("cam_bore: 48.562", "cam_bore: 485.62")),
+    "a job's reading, of another name": (JOB, swap("found_plug: 13", "found_plugs: 13")),
+    "a rule of the shop": (SHOP, swap("source:", "source: not")),
+}
+OWN = """format: cautions/1
+cautions:
+  own:
+    level: NOTICE
+    hazard: A burn
+    consequence: hurts.
+    avoid: Wear gloves.
+    source: common practice, no source
+"""
+
+
+@pytest.fixture(scope="module")
+def shed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two families of the demo, a job, and a shared file of its own that says something odd."""
+    root = tmp_path_factory.mktemp("shed")
+    shutil.copytree(DEMO / "deck", root / "procedures/deck")
+    shutil.copy(DEMO / "workshop.yaml", root / SHOP)
+    for path in (FAMILY, OTHER, JOB):
+        (root / path).parent.mkdir(exist_ok=True)
+        shutil.copy(DEMO.parent / path, root / path)
+    (root / "shared").mkdir()
+    (root / SHARED).write_text(OWN)
+    assert "notice-injury" in {problem.code for problem in told(root)}
+    return root
+
+
+@pytest.fixture(scope="module")
+def warm(shed: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Cache, Resident]:
+    cache, resident = Cache(tmp_path_factory.mktemp("warm")), Resident()
+    told(shed, resident.begin(Kept(cache)))
+    return cache, resident
+
+
+@pytest.fixture
+def looked_at(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """The families that anything is worked out for."""
+    found: list[str] = []
+    benches = checking.benches
+    monkeypatch.setattr(checking, "benches", lambda shop, family: found.append(family.id) or benches(shop, family))
+    return found
+
+
+@pytest.fixture
+def edited(shed: Path, request: pytest.FixtureRequest) -> Iterator[Path]:
+    path, edit = EDITS[request.param]
+    before = (shed / path).read_text()
+    (shed / path).write_text(edit(before))
+    yield shed
+    (shed / path).write_text(before)
+
+
+@pytest.mark.parametrize("edited", EDITS, indirect=True)
+def test_an_edit_of_the_demo(edited: Path, warm: tuple[Cache, Resident]) -> None:
+    cache, resident = warm
+    fresh = told(edited)
+    assert told(edited, Kept(cache)) == fresh
+    assert told(edited, Kept(cache)) == fresh
+    assert told(edited, resident.begin(NOTHING)) == fresh
+
+
+def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident], looked_at: list[str]) -> None:
+    for path, edit, families in (
+        (FAMILY, swap("describe: ", "describe: Very old. "), set()),
+        (FAMILY, swap("  bore: 98", "  bore: 96"), {"bittern"}),
+        (OTHER, line_above, {"curlew"}),
+        (CARD, swap("reason: ", "reason: Well now. "), {"bittern", "curlew"}),
+    ):
+        before = (shed / path).read_text()
+        (shed / path).write_text(edit(before))
+        looked_at.clear()
+        told(shed, Kept(warm[0]))
+        assert set(looked_at) == families
+        (shed / path).write_text(before)
+    looked_at.clear()
+    told(shed, Kept(warm[0]))
+    assert looked_at == []
+
+
+def test_what_is_damaged_is_found_anew(shed: Path, tmp_path: Path, looked_at: list[str]) -> None:
+    fresh = told(shed, Kept(Cache(tmp_path)))
+    entries = [path for path in tmp_path.rglob("*") if path.is_file()]
+    whole = {path: path.read_bytes() for path in entries}
+    for path in entries:
+        path.write_bytes(whole[path][:-1])
+    looked_at.clear()
+    assert told(shed, Kept(Cache(tmp_path))) == fresh
+    assert set(looked_at) == {"bittern", "curlew"}
+    assert {path: path.read_bytes() for path in entries} == whole
