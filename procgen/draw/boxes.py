@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 Spot = tuple[float, float]
@@ -65,6 +66,23 @@ def around(boxes: list[Box]) -> Box:
         max(box.right for box in boxes),
         max(box.bottom for box in boxes),
     )
+
+
+def bounds(line: Line) -> Box:
+    """The smallest box that holds a line."""
+    (x, y), (to_x, to_y) = line
+    return Box(min(x, to_x), min(y, to_y), max(x, to_x), max(y, to_y))
+
+
+def crosses_any(line: Line, boxes: Iterable[Box]) -> bool:
+    """Whether a line runs through the inside of one of the boxes."""
+    (x, y), (to_x, to_y) = line
+    left, right = (x, to_x) if x < to_x else (to_x, x)
+    top, bottom = (y, to_y) if y < to_y else (to_y, y)
+    for box in boxes:
+        if box.left < right and left < box.right and box.top < bottom and top < box.bottom and box.crossed_by(line):
+            return True
+    return False
 
 
 def lines_cross(one: Line, other: Line) -> bool:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from procgen.draw.boxes import Box
-from procgen.draw.grid import Grid
 from procgen.draw.lettering import Form, Letters
 from procgen.draw.placed import Leader, Placed, straightened
 from procgen.draw.sheet import Sheet
@@ -16,18 +15,18 @@ BESIDE = 1.4  # mm between a thing and what stands beside it
 LEVEL = 2.4  # mm that a leader runs level at its label
 
 
-def set_on(label: Label, sheet: Sheet, letters: Letters, placed: Placed, inked: Grid) -> None:
+def set_on(label: Label, sheet: Sheet, letters: Letters, placed: Placed) -> None:
     """Centred on its anchor; left out where it may be and would touch something."""
     form = next(form for form in letters.forms(label) if len(form.ports) == 2)
     x, y = sheet.spot(label.anchor)
     box = form.box(x - form.width / 2, y - form.height / 2)
     letters_only = Box(box.left, y - form.height * 0.3, box.right, y + form.height * 0.3)
-    if label.optional and not (placed.is_clear(box.grown(CLEAR * sheet.weight)) and inked.is_free(letters_only)):
+    if label.optional and not (placed.is_clear(box.grown(CLEAR * sheet.weight)) and sheet.inked.is_free(letters_only)):
         return
     placed.set(form, box.left, box.top, optional=label.optional)
 
 
-def set_beside(label: Label, sheet: Sheet, letters: Letters, placed: Placed, inked: Grid) -> bool:
+def set_beside(label: Label, sheet: Sheet, letters: Letters, placed: Placed) -> bool:
     """Touching its anchor on the first of its sides that is free; False where none is and it may not be left out."""
     x, y = sheet.spot(label.anchor)
     gap = BESIDE * sheet.weight
@@ -48,7 +47,7 @@ def set_beside(label: Label, sheet: Sheet, letters: Letters, placed: Placed, ink
             if (side, port) not in places:
                 continue
             box = form.box(*places[side, port])
-            if inked.is_free(box.grown(-0.2)) and placed.is_clear(box.grown(CLEAR * sheet.weight)):
+            if sheet.inked.is_free(box.grown(-0.2)) and placed.is_clear(box.grown(CLEAR * sheet.weight)):
                 placed.set(form, box.left, box.top, optional=label.optional)
                 return True
     return label.optional

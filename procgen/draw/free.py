@@ -3,20 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
-from procgen.draw.boxes import Box, Spot
+from procgen.draw.boxes import Box, Spot, crosses_any, lines_cross
 from procgen.draw.fixed import CLEAR, LEVEL
 from procgen.draw.grid import Grid
-from procgen.draw.lettering import Form, Letters
+from procgen.draw.lettering import Letters
 from procgen.draw.placed import Leader, Piece, Placed, apart, straightened
 from procgen.draw.sheet import Sheet
+from procgen.draw.stands import Stands, nearest
 from procgen.model.scene import Badge, Label
 
-REACH = 50.0  # mm that a label may stand from its thing, at 15 pt
-STEP = 2.0  # mm between places that are tried
 THROUGH_METAL = 0.5  # as much further off as a leader runs through metal, times this
 ON_METAL = 6.0  # mm that a badge may stand further off to be clear of the metal; other labels always are
 ASIDE = 0.4  # share by which a badge may stand further off to be where its plug comes out
@@ -41,9 +39,7 @@ class Free:
         if not things:
             return True
         self._inked, self._metal = Grid(self._frame), Grid(self._frame)
-        for shape in self._sheet.scene.shapes:
-            for line in self._sheet.lines(shape):
-                self._inked.line(line)
+        self._inked.lines(self._sheet.lines)
         for polygon in self._sheet.scene.metal:
             self._metal.polygon(self._sheet.spots(polygon))
         for _ in range(TRIES):
@@ -53,12 +49,14 @@ class Free:
             if stuck is None:
                 self._set_names([thing for thing in things if isinstance(thing, Badge)])
                 return True
+            if stuck == 0:  # it would find none again
+                break
             things.insert(0, things.pop(stuck))  # what found no room chooses first
         return False
 
     def _in_order(self) -> list[Thing]:
         """What must be matched first, then other labels, then badges from the outside in."""
-        scene, middle = self._sheet.scene, self._sheet.extent().middle
+        scene, middle = self._sheet.scene, self._sheet.extent.middle
         labels = sorted((each for each in scene.labels if each.place == "free"), key=lambda label: not label.accent)
         if self._crowded:
             return [*labels]
@@ -69,54 +67,60 @@ class Free:
         anchor, weight = self._sheet.spot(thing.anchor), self._sheet.weight
         spots = [self._sheet.spot(other.anchor) for other in things if other is not thing]
         dots = [_dot(spot, weight) for spot in spots if apart(spot, anchor) > 2 * weight]
-        forms = [self._letters.badge(thing)] if isinstance(thing, Badge) else list(self._letters.forms(thing))
-        best: tuple[float, Form, Box, tuple[Spot, ...]] | None = None
-        for right, down, steps in _offsets():
-            far = steps * weight
+        lettering = [box.grown(self._clear / 2) for box in self.placed.boxes]
+        best: tuple[float, Stands, Box, tuple[Spot, ...]] | None = None
+        for at, stands in nearest(self._stands(thing, dots)):
+            far, form = at.far * weight, stands.form
             if best is not None and far >= best[0]:
                 break
-            port_at = anchor[0] + right * weight, anchor[1] + down * weight
-            turned = ASIDE * (1 - _along(thing, right, down)) if isinstance(thing, Badge) else 0.0
-            for form in forms:
-                least = far * (1 + turned) + form.cost
-                if best is not None and least >= best[0]:
-                    continue
-                for (px, py), side in form.ports:
-                    box = form.box(port_at[0] - px, port_at[1] - py)
-                    path = self._way(box, anchor, port_at, side, form, dots)
-                    if path is None:
-                        continue
-                    cost = least + (0.0 if self._metal.is_free(box) else ON_METAL)
-                    cost += THROUGH_METAL * _length_inside(path, self._metal)
-                    if best is None or cost < best[0]:
-                        best = cost, form, box, path
+            turned = ASIDE * (1 - _along(thing, at.right, at.down)) if isinstance(thing, Badge) else 0.0
+            cost = far * (1 + turned) + form.cost
+            if form.disc is not None and not stands.is_off_metal(at):
+                cost += ON_METAL
+            if (best is not None and cost >= best[0]) or not stands.is_off_lines(at):
+                continue
+            path = self._leader(anchor, (anchor[0] + at.right * weight, anchor[1] + at.down * weight), stands)
+            if not self._may_run(path, lettering, dots):
+                continue
+            cost += THROUGH_METAL * _length_inside(path, self._metal)
+            if best is None or cost < best[0]:
+                best = cost, stands, stands.box(at), path
         if best is None:
             return isinstance(thing, Label) and thing.optional
-        _, form, box, path = best
+        _, stands, box, path = best
         leader = Leader(path, isinstance(thing, Label) and thing.accent, isinstance(thing, Badge) or thing.dot)
-        self.placed.set(form, box.left, box.top, leader)
+        self.placed.set(stands.form, box.left, box.top, leader)
         return True
 
-    def _way(
-        self, box: Box, anchor: Spot, port: Spot, side: str, form: Form, dots: Sequence[Box]
-    ) -> tuple[Spot, ...] | None:
-        """The leader to a label that stands in that box; None where the box or the leader may not be there."""
-        if not self._frame.holds(box) or not self._inked.is_free(box.grown(self._clear / 2)):
-            return None
-        if form.disc is None and not self._metal.is_free(box):
-            return None
-        kept = box.grown(self._clear)
-        if any(kept.overlaps(dot) for dot in dots) or not self.placed.is_clear(kept):
-            return None
-        path = self._leader(anchor, port, side, form)
-        lines = tuple(pairwise(path))
-        if not lines or not self.placed.lets_pass(lines, self._clear / 2, self._crowded):
-            return None
-        return None if not self._crowded and any(dot.crossed_by(line) for dot in dots for line in lines) else path
+    def _stands(self, thing: Thing, dots: Sequence[Box]) -> list[Stands]:
+        """All ways to set it."""
+        anchor, weight = self._sheet.spot(thing.anchor), self._sheet.weight
+        forms = [self._letters.badge(thing)] if isinstance(thing, Badge) else self._letters.forms(thing)
+        found = []
+        for form in forms:
+            for port in form.ports:
+                stands = Stands(form, port, anchor, weight, self._clear)
+                stands.open_in(self._frame, self._inked, self._metal)
+                stands.close_on(dots)
+                stands.close_on(self.placed.boxes)
+                stands.keep_off(self.placed.lines)
+                found.append(stands)
+        return found
 
-    def _leader(self, anchor: Spot, port: Spot, side: str, form: Form) -> tuple[Spot, ...]:
+    def _may_run(self, path: Sequence[Spot], lettering: Sequence[Box], dots: Sequence[Box]) -> bool:
+        """Whether a leader runs through nothing that it may not run through."""
+        lines = tuple(pairwise(path))
+        if not lines or any(crosses_any(line, lettering) for line in lines):
+            return False
+        if self._crowded:
+            return True
+        if any(crosses_any(line, dots) for line in lines):
+            return False
+        return not any(lines_cross(line, other) for line in lines for other in self.placed.lines)
+
+    def _leader(self, anchor: Spot, port: Spot, stands: Stands) -> tuple[Spot, ...]:
         """From the thing to the label, level at the label; () where it would have to double back."""
-        weight = self._sheet.weight
+        form, side, weight = stands.form, stands.side, self._sheet.weight
         if form.disc is not None:
             far = apart(anchor, port)
             share = 1 - form.disc[1] / far
@@ -164,12 +168,3 @@ def _length_inside(path: Sequence[Spot], grid: Grid) -> float:
         inside = sum(grid.is_taken((x + (to_x - x) * n / steps, y + (to_y - y) * n / steps)) for n in range(steps))
         found += inside * long / steps
     return found
-
-
-@lru_cache(maxsize=1)
-def _offsets() -> tuple[tuple[float, float, float], ...]:
-    """Steps right and down from a thing, and how far that is, nearest first."""
-    count = int(REACH / STEP)
-    steps = [(n * STEP, m * STEP) for n in range(-count, count + 1) for m in range(-count, count + 1)]
-    found = ((right, down, hypot(right, down)) for right, down in steps)
-    return tuple(sorted((o for o in found if 1.5 * STEP <= o[2] <= REACH), key=lambda o: (o[2], o[1], o[0])))

@@ -1,72 +1,103 @@
-"""Which parts of the paper are taken by lines and metal, on a fine grid: so that a box is tested in four look-ups."""
+"""Which parts of the paper are taken by lines and metal, on a fine grid: a row is one integer, a bit a cell, so that a
+box is tested by three operations.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import accumulate, pairwise
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import ceil, floor, hypot
 
 from procgen.draw.boxes import Box, Spot
 
 
 class Grid:
-    """Cells of `cell` mm over `frame`; what lies outside it counts as free."""
+    """Cells of `cell` mm over `frame`; what lies outside it counts as free. Nothing may be marked after the first
+    question.
+    """
 
     def __init__(self, frame: Box, cell: float = 0.8) -> None:
         self._frame, self._cell = frame, cell
         self._across = max(1, ceil((frame.right - frame.left) / cell))
         self._down = max(1, ceil((frame.bottom - frame.top) / cell))
-        self._rows = [bytearray(self._across) for _ in range(self._down)]
-        self._sums: list[list[int]] = []
+        self._rows = [0] * self._down
+        self._stacks = [self._rows]  # of 1, 2, 4, ... rows from each row downwards, what is taken in any of them
 
-    def line(self, points: Sequence[Spot]) -> None:
-        for (x, y), (to_x, to_y) in pairwise(points):
-            steps = max(1, ceil(hypot(to_x - x, to_y - y) / self._cell * 1.5))
-            for n in range(steps + 1):
-                self._take(x + (to_x - x) * n / steps, y + (to_y - y) * n / steps)
+    def lines(self, lines: Iterable[Sequence[Spot]]) -> None:
+        for points in lines:
+            for start, end in pairwise(points):
+                self._line(start, end)
 
     def polygon(self, points: Sequence[Spot]) -> None:
         """Its inside and its edge."""
         edges = list(pairwise((*points, points[0])))
-        for row in range(self._down):
-            y = self._frame.top + (row + 0.5) * self._cell
-            cuts = sorted(
-                x + (y - from_y) / (to_y - from_y) * (to_x - x)
-                for (x, from_y), (to_x, to_y) in edges
-                if (from_y > y) != (to_y > y)
-            )
-            for start, end in zip(cuts[::2], cuts[1::2], strict=True):
-                first, last = self._column(start), self._column(end)
-                if last >= 0 and first < self._across:
-                    first, last = max(first, 0), min(last, self._across - 1)
-                    self._rows[row][first : last + 1] = b"\x01" * (last - first + 1)
-        self.line((*points, points[0]))
+        cuts: dict[int, list[float]] = {}
+        for (x, from_y), (to_x, to_y) in edges:
+            for row in self._rows_between(from_y, to_y):
+                y = self._frame.top + (row + 0.5) * self._cell
+                if (from_y > y) != (to_y > y):
+                    cuts.setdefault(row, []).append(x + (y - from_y) / (to_y - from_y) * (to_x - x))
+        for row, found in cuts.items():
+            found.sort()
+            for start, end in zip(found[::2], found[1::2], strict=True):
+                self._rows[row] |= self._cells(self._column(start), self._column(end))
+        self.lines([(*points, points[0])])
 
     def is_free(self, box: Box) -> bool:
-        """Whether no cell under the box is taken. Nothing may be marked after the first question."""
-        if not self._sums:
-            self._add_up()
-        frame, cell = self._frame, self._cell
-        left = min(max(int((box.left - frame.left) / cell), 0), self._across)
-        right = min(max(int((box.right - frame.left) / cell) + 1, 0), self._across)
-        low = self._sums[min(max(int((box.bottom - frame.top) / cell) + 1, 0), self._down)]
-        high = self._sums[min(max(int((box.top - frame.top) / cell), 0), self._down)]
-        return low[right] - high[right] - low[left] + high[left] == 0
+        """Whether no cell under the box is taken."""
+        return not self.across(box.left, box.right) & self.taken(box.top, box.bottom)
+
+    def across(self, left: float, right: float) -> int:
+        """The cells of a row from left to right, as bits."""
+        start, cell = self._frame.left, self._cell
+        first = min(max(int((left - start) / cell), 0), self._across)
+        end = min(max(int((right - start) / cell) + 1, 0), self._across)
+        return (1 << end) - (1 << first) if end > first else 0
+
+    def taken(self, top: float, bottom: float) -> int:
+        """The cells that are taken in any row from top to bottom, as bits."""
+        start, cell = self._frame.top, self._cell
+        first = min(max(int((top - start) / cell), 0), self._down)
+        end = min(max(int((bottom - start) / cell) + 1, 0), self._down)
+        if end <= first:
+            return 0
+        level = (end - first).bit_length() - 1
+        while len(self._stacks) <= level:
+            last, half = self._stacks[-1], 1 << len(self._stacks) - 1
+            self._stacks.append([one | other for one, other in zip(last, last[half:], strict=False)])
+        stack = self._stacks[level]
+        return stack[first] | stack[end - (1 << level)]
 
     def is_taken(self, spot: Spot) -> bool:
         column, row = self._column(spot[0]), self._row(spot[1])
-        return 0 <= column < self._across and 0 <= row < self._down and bool(self._rows[row][column])
+        return 0 <= column < self._across and 0 <= row < self._down and self._rows[row] >> column & 1 == 1
 
-    def _take(self, x: float, y: float) -> None:
-        column, row = self._column(x), self._row(y)
-        if 0 <= column < self._across and 0 <= row < self._down:
-            self._rows[row][column] = 1
+    def _line(self, start: Spot, end: Spot) -> None:
+        """The cells of spots so near to one another that none is passed over in a row or a column."""
+        (x, y), (to_x, to_y) = start, end
+        run, fall = to_x - x, to_y - y
+        steps = max(1, ceil(hypot(run, fall) / self._cell * 1.5))
+        first, last = sorted((self._column(x), self._column(x + run * steps / steps)))
+        top, bottom = sorted((self._row(y), self._row(y + fall * steps / steps)))
+        if first == last or top == bottom:
+            cells = self._cells(first, last)
+            for row in range(max(top, 0), min(bottom, self._down - 1) + 1):
+                self._rows[row] |= cells
+            return
+        for n in range(steps + 1):
+            column, row = self._column(x + run * n / steps), self._row(y + fall * n / steps)
+            if 0 <= column < self._across and 0 <= row < self._down:
+                self._rows[row] |= 1 << column
 
-    def _add_up(self) -> None:
-        self._sums = [[0] * (self._across + 1)]
-        for row in self._rows:
-            above = self._sums[-1]
-            self._sums.append([up + own for up, own in zip(above, accumulate(row, initial=0), strict=True)])
+    def _cells(self, first: int, last: int) -> int:
+        """The cells from the first to the last of two columns, as bits."""
+        first, last = max(first, 0), min(last, self._across - 1)
+        return (2 << last) - (1 << first) if first <= last else 0
+
+    def _rows_between(self, y: float, to_y: float) -> range:
+        """The rows whose middles may lie between two heights."""
+        low, high = (y, to_y) if y < to_y else (to_y, y)
+        return range(max(self._row(low), 0), min(self._row(high), self._down - 1) + 1)
 
     def _column(self, x: float) -> int:
         return floor((x - self._frame.left) / self._cell)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from math import hypot
 
-from procgen.draw.boxes import Box, Line, Spot, lines_cross
+from procgen.draw.boxes import Box, Line, Spot
 from procgen.draw.lettering import Form, Text
 
 
@@ -84,12 +84,6 @@ class Placed:
     def is_clear(self, box: Box) -> bool:
         """Whether the box lies on no lettering and on no leader."""
         return not any(box.overlaps(other) for other in self.boxes) and not any(map(box.crossed_by, self.lines))
-
-    def lets_pass(self, lines: Sequence[Line], gap: float, crossing: bool) -> bool:
-        """Whether lines run through no lettering, `gap` round it kept; and across no leader, unless `crossing`."""
-        return not any(other.grown(gap).crossed_by(line) for other in self.boxes for line in lines) and (
-            crossing or not any(lines_cross(line, other) for line in lines for other in self.lines)
-        )
 
     def moved(self, right: float, down: float) -> Placed:
         return placed([piece.moved(right, down) for piece in self.pieces])

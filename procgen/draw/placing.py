@@ -8,7 +8,6 @@ from __future__ import annotations
 from procgen.draw.boxes import Box, around
 from procgen.draw.fixed import CLEAR, set_beside, set_column, set_on
 from procgen.draw.free import Free
-from procgen.draw.grid import Grid
 from procgen.draw.lettering import Letters
 from procgen.draw.placed import Placed
 from procgen.draw.rails import set_in_rails
@@ -27,18 +26,14 @@ def place(sheet: Sheet, letters: Letters, width: float, crowded: bool = False) -
     `crowded`: badges stand in rows and leaders may cross, for where nothing else is left. None where there is not room
     for what finds its own place; TooWide where a smaller scale must be tried first.
     """
-    scene, placed, extent = sheet.scene, Placed(), sheet.extent()
+    scene, placed, extent = sheet.scene, Placed(), sheet.extent
     if extent.right - extent.left > width:
         raise TooWide
-    inked = Grid(extent.grown(1.0))
-    for shape in scene.shapes:
-        for line in sheet.lines(shape):
-            inked.line(line)
     for label in scene.labels:
         if label.place == "on":
-            set_on(label, sheet, letters, placed, inked)
+            set_on(label, sheet, letters, placed)
     for label in scene.labels:
-        if label.place == "beside" and not set_beside(label, sheet, letters, placed, inked):
+        if label.place == "beside" and not set_beside(label, sheet, letters, placed):
             return None
     for side in ("left", "right"):
         content = around([extent, *placed.boxes])

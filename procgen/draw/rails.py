@@ -22,7 +22,7 @@ def set_in_rails(
     pitch = form.width + gap
     fits = max(1, int((frame.right - frame.left + gap) / pitch))
     down = sorted(badges, key=lambda badge: -badge.anchor[1])
-    middle = sheet.extent().middle[1]
+    middle = sheet.extent.middle[1]
     above = [badge for badge in down if sheet.spot(badge.anchor)[1] <= middle][:fits]
     below = [badge for badge in down if badge not in above]
     spare = max(0, len(below) - fits)

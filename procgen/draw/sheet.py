@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from math import ceil, cos, hypot, radians, sin
 
 from procgen.draw.boxes import Box, Spot
+from procgen.draw.grid import Grid
 from procgen.model.scene import Arc, Area, Arrow, Band, Dimension, Mark, Path, Scene, Shape, Tube
 
 ARROW = 4.2  # mm long at 15 pt, half as wide
@@ -14,9 +16,9 @@ LEAST_CORE = 0.8  # mm: a drilling is never drawn thinner
 MARK = 2.0  # mm across
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Sheet:
-    """`scale`: paper to iron. `weight`: how much heavier than at 15 pt of type."""
+    """`scale`: paper to iron. `weight`: how much heavier than at 15 pt of type. What is worked out of them is kept."""
 
     scene: Scene
     scale: float
@@ -31,10 +33,8 @@ class Sheet:
 
     def ring(self, centre: Spot, radius: float, start: float = 0.0, end: float = 360.0) -> tuple[Spot, ...]:
         """A circle or part of one as short lines, a spot at least every 5 degrees."""
-        x, y = self.spot(centre)
-        r, pieces = radius * self.scale, max(1, ceil((end - start) / 5))
-        angles = (radians(start + (end - start) * n / pieces) for n in range(pieces + 1))
-        return tuple((x + r * sin(a), y - r * cos(a)) for a in angles)
+        (x, y), r = self.spot(centre), radius * self.scale
+        return tuple((x + r * right, y - r * up) for right, up in _round(start, end))
 
     def core(self, tube: Tube) -> float:
         """How wide a drilling is drawn inside its edges."""
@@ -48,8 +48,12 @@ class Sheet:
         tip = (x + ahead[0] * long, y + ahead[1] * long) if arrow.from_spot else (x, y)
         return head(tip, ahead, long, long * 0.42)
 
-    def lines(self, shape: Shape) -> Iterator[tuple[Spot, ...]]:
-        """What a shape takes of the paper, as lines to keep clear of."""
+    @cached_property
+    def lines(self) -> tuple[tuple[Spot, ...], ...]:
+        """What its shapes take of the paper, as lines to keep clear of."""
+        return tuple(line for shape in self.scene.shapes for line in self._lines(shape))
+
+    def _lines(self, shape: Shape) -> Iterator[tuple[Spot, ...]]:
         match shape:
             case Path(points, _, closed):
                 yield self.spots((*points, points[0]) if closed else points)
@@ -84,11 +88,27 @@ class Sheet:
         for side in (1, -1):
             yield ((x + side * aside[0], y + side * aside[1]), (to_x + side * aside[0], to_y + side * aside[1]))
 
+    @cached_property
     def extent(self) -> Box:
         """The smallest box round all shapes."""
-        spots = [spot for shape in self.scene.shapes for line in self.lines(shape) for spot in line]
+        spots = [spot for line in self.lines for spot in line]
         across, down = [x for x, _ in spots], [y for _, y in spots]
         return Box(min(across), min(down), max(across), max(down))
+
+    @cached_property
+    def inked(self) -> Grid:
+        """What its lines take of the paper just round it."""
+        grid = Grid(self.extent.grown(1.0))
+        grid.lines(self.lines)
+        return grid
+
+
+@lru_cache(maxsize=1000)
+def _round(start: float, end: float) -> tuple[Spot, ...]:
+    """From one clock angle to another on a circle of radius 1, to the right and up."""
+    pieces = max(1, ceil((end - start) / 5))
+    angles = [radians(start + (end - start) * n / pieces) for n in range(pieces + 1)]
+    return tuple((sin(a), cos(a)) for a in angles)
 
 
 def head(tip: Spot, ahead: Spot, long: float, half: float) -> tuple[Spot, Spot, Spot]:

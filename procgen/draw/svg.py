@@ -96,7 +96,7 @@ class Drawer:
             return ()
         for scale in SCALES:
             sheets = [Sheet(scene, float(scale), size / AT) for scene in scenes]
-            extents = [sheet.extent() for sheet in sheets]
+            extents = [sheet.extent for sheet in sheets]
             if all(extent.right - extent.left <= width for extent in extents):
                 break
         air = AIR * size / AT
@@ -168,7 +168,7 @@ def _settled(
     scene: Scene, sheet: Sheet, scale: Fraction, placed: Placed, letters: Letters, width: float, caption: Caption
 ) -> Arranged:
     """Moved to the corner of its frame, with legend and caption beneath."""
-    extent = sheet.extent()
+    extent = sheet.extent
     whole = around([extent, *placed.boxes, *(Box(*p, *p) for leader in placed.leaders for p in leader.points)])
     right = (width - (whole.right - whole.left)) / 2 - whole.left
     down = AIR * sheet.weight - whole.top

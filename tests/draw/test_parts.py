@@ -84,7 +84,7 @@ def test_a_box_on_the_grid_is_free_only_off_all_lines(
     points: list[tuple[float, float]], asked: tuple[float, float, float]
 ) -> None:
     grid = Grid(Box(0, 0, 40, 30))
-    grid.line(points)
+    grid.lines([points])
     left, top, side = asked
     box = Box(left, top, left + side, top + side)
     if grid.is_free(box):
