@@ -7,18 +7,20 @@ The deck as written depends on neither families nor jobs; a family on the deck a
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import cached_property
-from pathlib import Path
 from typing import Any
 
 from procgen.check.context import Context
 from procgen.files.memory import Memory, digest
 from procgen.files.problems import Problem
+from procgen.model.family import Family
 from procgen.model.job import Job
-from procgen.model.ledger import Ledger
 
 Find = Callable[[Context], Sequence[Problem]]
+
+APART = ("root", "procedures", "families", "jobs", "ledger")
+"""Of a workshop: what is asked by itself, or by no check that is kept."""
 
 
 class Parts:
@@ -50,11 +52,17 @@ class Parts:
     @cached_property
     def _deck(self) -> str:
         """All that the workshop has but families, jobs and what was printed; and which cards do not hold together."""
-        shop = replace(self._context.workshop, root=Path(), families={}, jobs={}, ledger=Ledger())
-        return digest(repr(shop), *sorted(self._context.broken), "and", *sorted(self._context.lost))
+        shop = self._context.workshop
+        parts = [getattr(shop, field.name) for field in fields(shop) if field.name not in APART]
+        said = map(self._memory.said, (*parts, *shop.procedures.values()))
+        return digest(*said, *sorted(self._context.broken), "and", *sorted(self._context.lost))
 
     def _family(self, id: str) -> str:
         if id not in self._families:
-            family = replace(self._context.workshop.families[id], describe="")
-            self._families[id] = digest(self._deck, repr(family))
+            said = self._memory.said(self._context.workshop.families[id], _but_words)
+            self._families[id] = digest(self._deck, said)
         return self._families[id]
+
+
+def _but_words(family: Family) -> str:
+    return repr(replace(family, describe=""))

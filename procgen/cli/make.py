@@ -10,6 +10,7 @@ from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.folders import cache
 from procgen.cli.ways import Bar, read, told
 from procgen.make.build import Made, make
+from procgen.make.known import Resident
 from procgen.make.order import Order, UnknownName
 from procgen.make.printing import NoLayout
 from procgen.make.unchanged import Watch
@@ -42,10 +43,10 @@ def order_of(words: Namespace) -> Order:
     )
 
 
-def build(order: Order, faces: bool) -> tuple[int, str]:
+def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[int, str]:
     """Exit code, and all that was said of a sound build. `faces`: of each card's faces too."""
     try:
-        made = make(order, read, Bar())
+        made = make(order, read, Bar(), resident)
     except UnknownName as unknown:
         print(f"procgen make: {unknown}", file=sys.stderr)
         return USAGE, ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import multiprocessing
 import sys
 from argparse import Namespace
+from functools import partial
 from importlib import import_module
 from multiprocessing import Process
 from signal import SIGTERM, default_int_handler, signal
@@ -13,12 +14,13 @@ from time import perf_counter, sleep
 
 from procgen.cli import SOUND, USAGE
 from procgen.cli.make import build, order_of
+from procgen.make.known import Resident
 from procgen.make.order import Order
 from procgen.make.pool import FORKS
-from procgen.make.watching import edits, server
-from procgen.make.whole import inputs
+from procgen.make.watching import Builder, edits, server
+from procgen.make.whole import ours, workshops
 
-LOOK = 0.2  # s, between two looks
+LOOK = 0.03  # s, between two looks
 
 
 def run(words: Namespace) -> int:
@@ -37,17 +39,17 @@ def run(words: Namespace) -> int:
         Thread(target=serving.serve_forever, daemon=True).start()
     signal(SIGTERM, default_int_handler)  # ended from without, it takes along what serves
     print(f"http://127.0.0.1:{serving.server_address[1]}/  (Ctrl-C ends it)", file=sys.stderr)
-    for changed in edits(lambda: inputs(order), lambda: sleep(LOOK)):
-        if changed:
-            print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
-        begun = perf_counter()
-        process = Process(target=_build, args=(order, words.faces))  # a crash in it ends nothing, and nothing is left
-        process.start()
-        process.join()
-        if process.exitcode == SOUND:
-            print(f"made in {perf_counter() - begun:.1f} s", file=sys.stderr)
+    with Builder(partial(_build, order, words.faces)) as builder:
+        for changed in edits(lambda: workshops(order), lambda: sleep(LOOK), ours):
+            if changed:
+                print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
+            if set(changed).intersection(ours()):
+                builder.end()  # it has imported and read some of that
+            begun = perf_counter()
+            if builder.build() == SOUND:
+                print(f"made in {perf_counter() - begun:.1f} s", file=sys.stderr)
     return SOUND
 
 
-def _build(order: Order, faces: bool) -> None:
-    sys.exit(build(order, faces)[0])
+def _build(order: Order, faces: bool, resident: Resident) -> int:
+    return build(order, faces, resident)[0]

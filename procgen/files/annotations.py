@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 from procgen.files.document import Document, Path
 from procgen.files.schemas import Schema, Schemas
@@ -15,7 +15,8 @@ ANY_KEY = "*"
 ANY_ENTRY = "[]"
 
 Says: TypeAlias = Mapping[str, object]
-_Resolver: TypeAlias = Any  # referencing does not export the type of its resolvers
+_Base: TypeAlias = tuple[Schemas, str]
+"""The schema that a `$ref` is written in, by its name among all."""
 
 _TYPE_NAMES = {dict: "object", list: "array", str: "string", type(None): "null"}
 
@@ -39,54 +40,50 @@ def annotated(document: Document, schemas: Schemas) -> dict[Path, Says]:
     if not name:
         return {}
     found: dict[Path, Says] = {}
-    _walk(schemas.by_name[name], _resolver(schemas, name), document.data, (), found)
+    _walk(schemas.by_name[name], (schemas, name), document.data, (), found)
     return found
 
 
 def fields(schemas: Schemas, name: str) -> tuple[Field, ...]:
     """Every part of the form `name`, also those that a file leaves out, in the schema's order."""
-    return tuple(_fields(schemas.by_name[name], _resolver(schemas, name), (), ()))
+    return tuple(_fields(schemas.by_name[name], (schemas, name), (), ()))
 
 
-def _resolver(schemas: Schemas, name: str) -> _Resolver:
-    return schemas.registry.resolver_with_root(schemas.resource(name))
-
-
-def _layers(schema: Schema, resolver: _Resolver, data_type: str = "") -> Iterator[tuple[Schema, _Resolver]]:
+def _layers(schema: Schema, base: _Base, data_type: str = "") -> Iterator[tuple[Schema, _Base]]:
     """A schema and those that hold beside it, nearest first; with a type, only alternatives that take it."""
     if not isinstance(schema, Mapping):
         return
-    yield schema, resolver
+    yield schema, base
     if "$ref" in schema:
-        found = resolver.lookup(schema["$ref"])
-        yield from _layers(found.contents, found.resolver, data_type)
+        found, name = base[0].follow(schema["$ref"], base[1])
+        yield from _layers(found, (base[0], name), data_type)
     for inner in schema.get("allOf", ()):
-        yield from _layers(inner, resolver, data_type)
+        yield from _layers(inner, base, data_type)
     for inner in (*schema.get("anyOf", ()), *schema.get("oneOf", ())):
-        layers = list(_layers(inner, resolver, data_type))
+        layers = list(_layers(inner, base, data_type))
         if not data_type or all(data_type in types for layer, _ in layers if (types := _types(layer))):
             yield from layers
 
 
-def _walk(schema: Schema, resolver: _Resolver, data: object, path: Path, found: dict[Path, Says]) -> None:
+def _walk(schema: Schema, base: _Base, data: object, path: Path, found: dict[Path, Says]) -> None:
     if not isinstance(schema, Mapping):
         return  # the schema `false`: an unknown key, told elsewhere
     says: dict[str, object] = dict(found.get(path, {}))
     data_type = _TYPE_NAMES.get(type(data), "number")
-    for layer, base in _layers(schema, resolver, data_type):
+    for layer, where in _layers(schema, base, data_type):
         for keyword in KEYWORDS:
             if keyword in layer:
                 says.setdefault(keyword, layer[keyword])
         if isinstance(data, dict):
             for key, value in data.items():
                 for inner in _for_key(layer, key):
-                    _walk(inner, base, value, (*path, key), found)
+                    _walk(inner, where, value, (*path, key), found)
         elif isinstance(data, list):
             first = layer.get("prefixItems", ())
             for i, value in enumerate(data):
                 entry: Schema | None = first[i] if i < len(first) else layer.get("items")
                 if entry is not None:
-                    _walk(entry, base, value, (*path, i), found)
+                    _walk(entry, where, value, (*path, i), found)
     found[path] = says
 
 
@@ -96,16 +93,16 @@ def _for_key(schema: Schema, key: str) -> list[Schema]:
     return inner or ([schema["additionalProperties"]] if "additionalProperties" in schema else [])
 
 
-def _fields(schema: Schema, resolver: _Resolver, path: tuple[str, ...], seen: tuple[int, ...]) -> Iterator[Field]:
-    layers = [(layer, base) for layer, base in _layers(schema, resolver) if id(layer) not in seen]
+def _fields(schema: Schema, base: _Base, path: tuple[str, ...], seen: tuple[int, ...]) -> Iterator[Field]:
+    layers = [(layer, where) for layer, where in _layers(schema, base) if id(layer) not in seen]
     says: dict[str, object] = {}
     below: list[Field] = []
-    for layer, base in layers:
+    for layer, where in layers:
         for keyword in KEYWORDS:
             if keyword in layer:
                 says.setdefault(keyword, layer[keyword])
         for key, inner in _inside(layer):
-            below += _fields(inner, base, (*path, key), (*seen, *(id(each) for each, _ in layers)))
+            below += _fields(inner, where, (*path, key), (*seen, *(id(each) for each, _ in layers)))
     types = next((types for layer, _ in layers if (types := _types(layer))), ())
     yield Field(path, says, types, not below)
     yield from below

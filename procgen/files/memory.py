@@ -40,6 +40,10 @@ class Memory:
         """What `make` gives, or the very thing that it gave under that key before, within this process."""
         return make()
 
+    def said(self, thing: T, words: Callable[[T], str] = repr) -> str:
+        """A digest of all that a thing says; of one that nobody changes."""
+        return self.held(("said", id(thing)), lambda: (digest(words(thing)), thing))[0]  # held, its id stays its own
+
     def problems(self, key: str, find: Callable[[], Sequence[Problem]]) -> tuple[Problem, ...]:
         """What `find` finds, or what it found before."""
         known = self.recall(key)

@@ -5,18 +5,18 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from functools import cached_property
 from pathlib import Path as FilePath
 from types import MappingProxyType
-from typing import Any, TypeAlias
-
-from jsonschema import Draft202012Validator
-from referencing import Registry, Resource
-from referencing.jsonschema import DRAFT202012
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from procgen.files.document import Document
 from procgen.files.home import resources
 from procgen.files.problems import Problem, error
 from procgen.units.nearest import did_you_mean
+
+if TYPE_CHECKING:
+    from jsonschema import Draft202012Validator
 
 Schema: TypeAlias = Mapping[str, Any]
 
@@ -32,14 +32,6 @@ class Schemas:
         self.by_name: Mapping[str, Schema] = MappingProxyType(
             {file.stem: json.loads(file.read_text(encoding="utf-8")) for file in files}
         )
-        found = [(f"{name}.json", DRAFT202012.create_resource(schema)) for name, schema in self.by_name.items()]
-        by_id = [(str(schema["$id"]), resource) for schema in self.by_name.values() if "$id" in schema
-                 for resource in (DRAFT202012.create_resource(schema),)]  # fmt: skip
-        registry: Registry[Any] = Registry()
-        self.registry: Registry[Any] = registry.with_resources([*found, *by_id]).crawl()
-        self._validators = {
-            name: Draft202012Validator(schema, registry=self.registry) for name, schema in self.by_name.items()
-        }
         self.formats: Mapping[str, str] = MappingProxyType(
             {name: format_ for name, schema in self.by_name.items() if (format_ := _format_of(schema))}
         )
@@ -47,8 +39,26 @@ class Schemas:
     def validator(self, name: str) -> Draft202012Validator:
         return self._validators[name]
 
-    def resource(self, name: str) -> Resource[Any]:
-        return self.registry[f"{name}.json"]
+    @cached_property
+    def _validators(self) -> Mapping[str, Draft202012Validator]:
+        from jsonschema import Draft202012Validator  # importing it takes longer than reading a known workshop
+        from referencing import Registry
+        from referencing.jsonschema import DRAFT202012
+
+        made = {name: DRAFT202012.create_resource(schema) for name, schema in self.by_name.items()}
+        by_id = [(str(self.by_name[name]["$id"]), one) for name, one in made.items() if "$id" in self.by_name[name]]
+        by_file = [(f"{name}.json", one) for name, one in made.items()]
+        registry: Registry[Any] = Registry().with_resources([*by_file, *by_id]).crawl()
+        return {name: Draft202012Validator(schema, registry=registry) for name, schema in self.by_name.items()}
+
+    def follow(self, ref: str, base: str) -> tuple[Schema, str]:
+        """What a `$ref` in the schema called `base` names, and the name of the schema that this is in."""
+        file, _, pointer = ref.partition("#/")
+        name = file.removesuffix(".json") or base
+        found: Any = self.by_name[name]
+        for key in pointer.split("/"):
+            found = found[key]
+        return found, name
 
     def kind_of(self, document: Document) -> tuple[str, Problem | None]:
         """The name of the schema that a document's `format` picks, or "" and what is wrong with the `format`."""

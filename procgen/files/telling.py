@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from typing import Any
-
-from jsonschema import ValidationError
+from typing import TYPE_CHECKING, Any
 
 from procgen.files.document import Cursor, Document, Number, Path
 from procgen.files.problems import Place, Problem, error
 from procgen.units.dimension import NAMES
 from procgen.units.nearest import did_you_mean, nearest
 from procgen.units.spelling import a_thing
+
+if TYPE_CHECKING:
+    from jsonschema import ValidationError
 
 _TYPES = {
     "string": "text", "number": "a number", "integer": "a whole number", "array": "a list",

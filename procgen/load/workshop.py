@@ -93,8 +93,16 @@ def load_workshop(root: Path, read: Read, one_job: JobFile | None = None, memory
 
 def _shared(folder: Folder) -> dict[str, dict[str, Any]]:
     """cautions, traits, ... by id; a workshop's own over the package's."""
+    documents = folder.shared()
+    found, problems = folder.memory.held(("shared", folder.so_far()), lambda: _shared_by(folder, documents))
+    folder.problems += problems
+    return found
+
+
+def _shared_by(folder: Folder, both: Iterable[Iterable[Cursor]]) -> tuple[dict[str, dict[str, Any]], list[Problem]]:
     found: dict[str, dict[str, Any]] = {kind: {} for kind in SHARED}
-    for documents in folder.shared():
+    problems: list[Problem] = []
+    for documents in both:
         places: dict[tuple[str, str], Place] = {}
         for at in documents:
             reader = folder.reader(at)
@@ -108,8 +116,8 @@ def _shared(folder: Folder) -> dict[str, dict[str, Any]]:
                     entry = None if spec.is_empty else load(id, spec, place, reader)
                     if entry is not None:
                         found[kind][id] = entry
-            folder.problems += reader.problems
-    return found
+            problems += reader.problems
+    return found, problems
 
 
 def _procedures(folder: Folder) -> dict[str, Procedure]:

@@ -11,7 +11,6 @@ from pathlib import Path
 
 from procgen.check import Context, check, told_once
 from procgen.compose import compose_deck, shop
-from procgen.compose.packet import compose_packet
 from procgen.files.home import resources
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
@@ -19,7 +18,7 @@ from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
-from procgen.make.known import Kept
+from procgen.make.known import Kept, Resident
 from procgen.make.located import located
 from procgen.make.order import Order, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
@@ -83,8 +82,10 @@ def _read_and_check(root: Path, read: Read, memory: Memory) -> Checked:
     return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
-def make(order: Order, read: Read, progress: Progress) -> Made:
+def make(order: Order, read: Read, progress: Progress, resident: Resident | None = None) -> Made:
     """Check, and where that is sound, make what the order says. Old output stays as it is until all of it is there.
+
+    `resident`: what this process remembers of earlier builds, where it makes more than one.
 
     Raises:
         UnknownName: for a card, family, stock or sheet in the order that the workshop does not have.
@@ -94,7 +95,8 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     snapshot = Snapshot(order, read)
     if known := replay(snapshot, cache):
         return Made(True, known.problems, known.sources, known.pages, known.faces)
-    checked = read_and_check(order.root, snapshot.read, Kept(cache))
+    memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
+    checked = read_and_check(order.root, snapshot.read, memory)
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
     assert checked.context is not None
@@ -108,7 +110,7 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, packets, cache, tree, progress)
+        made, files = _make(order, checked, decks, packets, cache, tree, progress, memory)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -121,6 +123,10 @@ def make(order: Order, read: Read, progress: Progress) -> Made:
 
 def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:
     """Of every job whose family's deck is made."""
+    if not workshop.jobs:
+        return
+    from procgen.compose.packet import compose_packet  # what packets need takes a tenth of all imports
+
     by_family = {deck.family.id: deck for deck in decks}
     for job in workshop.jobs.values():
         if job.family in by_family:
@@ -135,6 +141,7 @@ def _make(
     cache: Cache,
     tree: Path | None,
     progress: Progress,
+    memory: Memory,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
@@ -152,7 +159,7 @@ def _make(
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
         for setting in settings:
-            printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress)
+            printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress, memory)
             made = printer.all(batches, booked if setting is settings[0] else ()).values()
             told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
             found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable
 from typing import Any
 
-from procgen.files.memory import Memory, T, digest
+from procgen.files.memory import NOTHING, Memory, T, digest
 from procgen.make import causes
 from procgen.make.cache import Cache
 
 ROOMS = ("units", "files", "model", "formula", "trade", "load", "compose", "check")
 """The parts of procgen that read and check."""
+
+LAST = 4
+"""Builds that something may go unused for, as while there is a slip in a file."""
 
 
 class Kept(Memory):
@@ -28,27 +31,45 @@ class Kept(Memory):
 
 
 class Resident(Memory):
-    """Of a process that builds again and again: what the last two builds used, before what the cache has."""
+    """Of a process that builds again and again: whatever one of the last builds used, and else what the cache has.
+
+    Pickled, it is a memory of nothing: a process that is not forked from this one shares none of it.
+    """
 
     def __init__(self) -> None:
-        self._kept = Memory()
-        self._now: dict[Hashable, Any] = {}
-        self._before: dict[Hashable, Any] = {}
+        self._kept = NOTHING
+        self._held: dict[Hashable, Any] = {}
+        self._used: dict[Hashable, int] = {}
+        self._turn = 0
 
     def begin(self, kept: Memory) -> Memory:
-        """A build begins, over that cache."""
-        self._kept, self._before, self._now = kept, self._now, {}
+        """A build begins, over that cache; what none of the last ones used is let go."""
+        self._kept = kept
+        self._turn += 1
+        for key in [key for key, turn in self._used.items() if turn < self._turn - LAST]:
+            del self._held[key], self._used[key]
         return self
 
     def recall(self, key: str) -> Any:
-        return self.held(("record", key), lambda: self._kept.recall(key))
+        found = self._held.get(key)
+        if found is None:
+            found = self._kept.recall(key)
+            if found is None:
+                return None
+            self._held[key] = found
+        self._used[key] = self._turn
+        return found
 
     def keep(self, key: str, record: Any) -> None:
-        self._now["record", key] = record
+        self._held[key], self._used[key] = record, self._turn
         self._kept.keep(key, record)
 
     def held(self, key: Hashable, make: Callable[[], T]) -> T:
-        if key not in self._now:
-            self._now[key] = self._before[key] if key in self._before else make()
-        found: T = self._now[key]
+        if key not in self._held:
+            self._held[key] = make()
+        self._used[key] = self._turn
+        found: T = self._held[key]
         return found
+
+    def __reduce__(self) -> tuple[type[Memory], tuple[()]]:
+        return Memory, ()

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Protocol
 
+from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Place, Problem, error
 from procgen.files.records import from_data, to_data
 from procgen.make import causes, pool, publish
@@ -57,6 +58,7 @@ class Printer:
     workers: int
     shard: tuple[int, int]
     progress: Progress
+    memory: Memory = NOTHING
     printed: int = 0
     _base: str = ""
     _stamp: tuple[int, ...] = field(default=())
@@ -122,8 +124,9 @@ class Printer:
             return
         require_layout()  # and so imported before workers are forked
         names = list(jobs)
+        begin = partial(self.memory.held, ("start", repr(self.setting), self._stamp), partial(start, self.setting))
         kin = [job.id if isinstance(job, Card) else "" for job in jobs.values()]  # a card is much alike in all families
-        for index, piece in pool.run(partial(start, self.setting), list(jobs.values()), self.workers, kin):
+        for index, piece in pool.run(begin, list(jobs.values()), self.workers, kin):
             name = names[index]
             found[name] = _failed(name, piece.why) if isinstance(piece, pool.Failed) else self._keep(keys[name], piece)
             if isinstance(jobs[name], Card):

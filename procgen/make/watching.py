@@ -1,32 +1,105 @@
-"""Seeing that something was edited, and serving what was made of it. The standard library alone."""
+"""Seeing that something was edited, building again, and serving what was made of it."""
 
 from __future__ import annotations
 
+import gc
+import multiprocessing
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from itertools import count
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
 from pathlib import Path
 
+from procgen.make.known import Resident
 from procgen.make.unchanged import age
 
 Ages = Mapping[str, str]
 
+RARELY = 32
 
-def edits(names: Callable[[], Iterable[str]], wait: Callable[[], None]) -> Iterator[tuple[str, ...]]:
+
+def edits(
+    near: Callable[[], Iterable[str]], wait: Callable[[], None], far: Callable[[], Iterable[str]] = tuple
+) -> Iterator[tuple[str, ...]]:
     """Once at the start, then after each edit: the files and folders that came, went or changed.
 
-    `names` lists what to look at, anew each time, so that new files and renames are seen; `wait` returns when it is
-    time to look again. An edit made while the last one is worked on is seen at the next look.
+    `near` lists what to look at, anew each time, so that new files and renames are seen; `far` what seldom changes and
+    is looked at every RARELY looks. `wait` returns when it is time to look again. An edit made while the last one is
+    worked on is seen at the next look.
     """
     before: Ages | None = None
-    while True:
-        now = {name: age(name) for name in names()}
+    distant: Ages = {}
+    for look in count():
+        if look % RARELY == 0:
+            distant = {name: age(name) for name in far()}
+        now = {**distant, **{name: age(name) for name in near()}}
         if before is None:
             yield ()
         elif now != before:
             yield tuple(sorted(name for name in {*now, *before} if now.get(name) != before.get(name)))
         before = now
         wait()
+
+
+class Builder:
+    """A process that builds again and again, and remembers what it can use again. A crash in it ends nothing: the next
+    build begins with another."""
+
+    def __init__(self, build: Callable[[Resident], int]) -> None:
+        self._build = build
+        self._process: BaseProcess | None = None
+        self._ours: Connection | None = None
+
+    def __enter__(self) -> Builder:
+        return self
+
+    def __exit__(self, *why: object) -> None:
+        self.end()
+
+    def build(self) -> int | None:
+        """The exit code; None where the process died of it."""
+        if self._process is None:
+            self._begin()
+        assert self._process is not None
+        assert self._ours is not None
+        try:
+            self._ours.send(None)
+            code: int = self._ours.recv()
+        except (EOFError, OSError):
+            self.end()
+            return None
+        return code
+
+    def end(self) -> None:
+        """What it remembers goes with it: for when our own code or the libraries changed."""
+        if self._process is not None and self._ours is not None:
+            self._ours.close()
+            self._process.terminate()
+            self._process.join()
+        self._process = self._ours = None
+
+    def _begin(self) -> None:
+        self._ours, theirs = multiprocessing.Pipe()
+        inherited = self._ours if multiprocessing.get_start_method() == "fork" else None
+        self._process = multiprocessing.Process(target=_serve, args=(theirs, inherited, self._build))
+        self._process.start()
+        theirs.close()
+
+
+def _serve(asked: Connection, inherited: Connection | None, build: Callable[[Resident], int]) -> None:
+    if inherited is not None:  # else we would never see that the other end was closed
+        inherited.close()
+    resident = Resident()
+    with suppress(EOFError, KeyboardInterrupt):
+        while True:
+            asked.recv()
+            asked.send(build(resident))
+            gc.unfreeze()  # tidied while nobody waits, so that the next build need not look at what stays
+            gc.collect()
+            gc.freeze()
 
 
 class _Quiet(SimpleHTTPRequestHandler):

@@ -120,7 +120,19 @@ def take_down(
 
 def inputs(order: Order) -> Iterator[str]:
     """Every file and folder that the output depends on."""
-    for folder in (*(order.root / name for name in FOLDERS), causes.PACKAGE, *map(resources, _OURS)):
+    yield from workshops(order)
+    yield from ours()
+
+
+def workshops(order: Order) -> Iterator[str]:
+    """Those of them that are the workshop's."""
+    for name in FOLDERS:
+        yield from _below(order.root / name)
+
+
+def ours() -> Iterator[str]:
+    """Those that come with procgen and its libraries; some of them may be the workshop's too."""
+    for folder in (causes.PACKAGE, *map(resources, _OURS)):
         yield from _below(folder)
     yield from causes.packages()
     yield from native.places()

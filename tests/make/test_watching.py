@@ -9,8 +9,10 @@ from contextlib import suppress
 from pathlib import Path
 from urllib.request import urlopen
 
+from procgen.files.memory import NOTHING
 from procgen.make import publish
-from procgen.make.watching import edits, server
+from procgen.make.known import LAST, Resident
+from procgen.make.watching import RARELY, Builder, edits, server
 
 
 def below(folder: Path) -> list[str]:
@@ -83,3 +85,55 @@ def test_the_new_tree_is_served_at_once(tmp_path: Path) -> None:
     finally:
         serving.shutdown()
         serving.server_close()
+
+
+def test_what_seldom_changes_is_looked_at_now_and_then(tmp_path: Path) -> None:
+    near, far = tmp_path / "near", tmp_path / "far"
+    near.mkdir()
+    far.mkdir()
+    looks = [lambda: (far / "one.py").write_text("1"), *[lambda: None] * (RARELY - 2)]
+    found = []
+    with suppress(KeyboardInterrupt):
+        for changed in edits(lambda: below(near), script(*looks), lambda: below(far)):
+            found.append(changed)
+    assert found == [()]
+    found.clear()
+    with suppress(KeyboardInterrupt):
+        looks = [lambda: (far / "two.py").write_text("2"), *[lambda: None] * (RARELY - 1)]
+        for changed in edits(lambda: below(near), script(*looks), lambda: below(far)):
+            found.append(changed)
+    assert found == [(), (str(far), str(far / "two.py"))]
+
+
+def _count(resident: Resident) -> int:
+    made: list[int] = resident.begin(NOTHING).held("made", list)
+    made.append(1)
+    return len(made)
+
+
+def _die_at_third(resident: Resident) -> int:
+    count = _count(resident)
+    return os._exit(3) if count == 3 else count
+
+
+def test_a_builder_remembers() -> None:
+    with Builder(_count) as builder:
+        assert [builder.build() for _ in range(3)] == [1, 2, 3]
+        builder.end()
+        assert builder.build() == 1
+
+
+def test_a_builder_that_dies_is_replaced() -> None:
+    with Builder(_die_at_third) as builder:
+        assert [builder.build() for _ in range(4)] == [1, 2, None, 1]
+
+
+def test_what_goes_unused_is_let_go() -> None:
+    resident = Resident()
+    resident.begin(NOTHING).held("a", list).append(1)
+    for _ in range(LAST):
+        resident.begin(NOTHING)
+    assert resident.held("a", list) == [1]
+    for _ in range(LAST + 1):
+        resident.begin(NOTHING)
+    assert resident.held("a", list) == []
