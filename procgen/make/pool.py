@@ -122,7 +122,10 @@ def _serve(connection: Connection, inherited: Sequence[Connection], start: Calla
 
 
 def _done(work: Work[T, R], item: T) -> R | Failed:
+    gc.disable()
     try:
         return work(item)
     except Exception as fault:
         return Failed(f"{type(fault).__name__}: {fault}")
+    finally:
+        gc.collect(0)

@@ -92,3 +92,8 @@ def listening() -> Iterator[list[str]]:
     finally:
         _LOGGER.handlers[:] = kept
         _LOGGER.propagate = propagated
+
+
+def warn(message: str) -> None:
+    """As the engine does."""
+    _LOGGER.warning("%s", message)

@@ -9,18 +9,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import blake2b
 from typing import Any
 
 from procgen.paper.boxes import MM, attribute, pages, walk
 from procgen.paper.engine import listening
+from procgen.paper.ink import Kept
 
 MARK = "<!-- piece -->"
 """What the templates put before each piece."""
 
 ENDLESS = "section { position: absolute; top: 0; left: 0; width: 100%% } @page { size: %smm 20000mm }"
 """The style, for a width in mm, of the face on which all pieces lie one on the other."""
+
+SEAT = "face seat"
+"""Class of the element in a head whose place the face's own number takes."""
 
 _KEPT = 600  # those of a few cards: what is much alike is printed one after the other
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends
@@ -31,11 +35,13 @@ LayOut = Callable[[str], Any]
 
 @dataclass(frozen=True)
 class Piece:
-    """`boxes`: as laid out, to be copied and never changed. `heights`: of all that is named in it, mm. `item`: which
-    item of the list of steps it stands in, from 0, or none."""
+    """`boxes`: as laid out, to be copied and never changed; a seat in them is empty. `heights`: of all that is named in
+    it, mm. `ink`: what it looks like, once it was drawn. `item`: which item of the list of steps it stands in, from 0,
+    or none."""
 
     boxes: tuple[Any, ...]
     heights: Mapping[str, float]
+    ink: Kept
     item: int | None = None
 
     @property
@@ -81,7 +87,7 @@ class PieceStore:
             for name in list(self._known)[: max(len(self._known) - _KEPT, 0)]:
                 del self._known[name]
         *pieces, listed = (found[name] for name in names)
-        placed = (Piece(one.boxes, one.heights, item) for one, item in zip(pieces, items, strict=True))
+        placed = (replace(one, item=item) for one, item in zip(pieces, items, strict=True))
         return Pieces(tuple(placed), listed.boxes[0] if listed.boxes else None, tuple(heard))
 
     def _laid_out(self, texts: Sequence[str]) -> Iterator[Piece]:
@@ -91,7 +97,9 @@ class PieceStore:
         document = self._lay_out(f'<!DOCTYPE html><html lang="en"><head></head><body>{sections}</body></html>')
         (page,) = pages(document)
         for section in (box for box in walk(page) if box.element_tag == "section"):
-            yield Piece(tuple(section.children), dict(_heights(section)))
+            for seat in (box for box in walk(section) if attribute(box, "class") == SEAT):
+                seat.children = []
+            yield Piece(tuple(section.children), dict(_heights(section)), Kept())
 
 
 def _heights(section: Any) -> Iterator[tuple[str, float]]:

@@ -13,15 +13,13 @@ from weasyprint.document import Page
 from weasyprint.formatting_structure.boxes import MarginBox
 from weasyprint.pdf.metadata import DocumentMetadata
 
-from procgen.paper.boxes import MM, attribute, pages
-from procgen.paper.pieces import Piece
+from procgen.paper.boxes import MM, attribute, pages, walk
+from procgen.paper.ink import leaves_of
+from procgen.paper.pieces import SEAT, Piece
 
 BLANK = '<!DOCTYPE html><html lang="en"><head></head><body></body></html>'
 CORNERS = '@page { @top-left { content: "x"; width: 100% } @bottom-left { content: "x"; width: 100% } }'
 """The style of a blank face, beside that of the cards: with boxes for what stands in the margins."""
-
-SEAT = "face"
-"""Class of the element in a head whose place the face's own number takes."""
 
 
 @dataclass(frozen=True)
@@ -38,65 +36,110 @@ class Face:
     foot_at: float
 
 
+@dataclass(frozen=True)
+class _Placed:
+    """A piece on a face: copies of its boxes, of its texts and pictures, and how far they are from where it was laid
+    out, CSS pixels."""
+
+    piece: Piece
+    boxes: list[Any]
+    leaves: list[Any]
+    dx: float
+    dy: float
+
+    @property
+    def end(self) -> float:
+        return float(sum(box.margin_height() for box in self.boxes)) + float(self.boxes[0].position_y)
+
+
+class _Page(Page):  # type: ignore[misc]
+    """A page that is painted piece by piece, each with the ink that was kept of it."""
+
+    def __init__(self, box: Any, placed: Sequence[_Placed]) -> None:
+        super().__init__(box)
+        self._placed = placed
+
+    def paint(self, stream: Any, scale: float = 1) -> None:
+        with stream.stacked():
+            stream.transform(a=scale, d=scale)
+            for one in self._placed:
+                one.piece.ink.put(stream, self._page_box, one.piece.boxes, one.leaves, one.dx, one.dy)
+
+
 def place(blank: Any, title: str, faces: Sequence[Face], steps: Any) -> Any:
     """The document with these faces. `blank`: the document of a blank face; `steps`: the list that goes round steps."""
     (page,) = pages(blank)
-    document = blank.copy([Page(_page(page, face, steps)) for face in faces])
+    document = blank.copy([_page(page, face, steps) for face in faces])
     document.metadata = DocumentMetadata(title=title, lang="en")
     return document
 
 
-def _page(blank: Any, face: Face, steps: Any) -> Any:
+def _page(blank: Any, face: Face, steps: Any) -> _Page:
     root, top, bottom = (box for box in blank.children if not _is_footnotes(box))
     page = blank.copy_with_children([])
     page.margin_top, page.margin_bottom = face.top / MM, face.bottom / MM
     page.height = blank.margin_height() - page.margin_top - page.margin_bottom
     page.canvas_background = None
     (body,) = (box for box in root.children if box.element_tag == "body")
-    children, _ = _stacked(face.body, body.content_box_x(), page.content_box_y(), steps)
-    head = [_seated(box, face.number) for box in _at(face.head, top.position_x, face.head_at / MM)]
+    placed = _stacked(face.body, body.content_box_x(), page.content_box_y(), steps)
+    head = _at(face.head, top.position_x, face.head_at / MM)
     foot = _at(face.foot, bottom.position_x, face.foot_at / MM)
+    number = _seat(head, face.number)
     page.children = [
-        root.copy_with_children([body.copy_with_children(children)]),
-        top.copy_with_children(head),
-        bottom.copy_with_children(foot),
+        root.copy_with_children([body.copy_with_children(_listed(placed, steps))]),
+        top.copy_with_children(head.boxes),
+        bottom.copy_with_children(foot.boxes),
     ]
-    return page
+    return _Page(page, [*placed, head, number, foot])
 
 
 def _is_footnotes(box: Any) -> bool:
     return box.element_tag != "html" and not isinstance(box, MarginBox)
 
 
-def _stacked(pieces: Sequence[Piece], x: float, y: float, steps: Any) -> tuple[list[Any], float]:
-    """Boxes one below the other, those of steps within their items within the list; and where they end."""
+def _stacked(pieces: Sequence[Piece], x: float, y: float, steps: Any) -> list[_Placed]:
+    """One below the other."""
+    placed = []
+    for piece in pieces:
+        if not piece.boxes or (piece.item is not None and steps is None):
+            continue  # a style has hidden it; a gate tells
+        placed.append(_at(piece, x, y))
+        y = placed[-1].end
+    return placed
+
+
+def _listed(placed: Sequence[_Placed], steps: Any) -> list[Any]:
+    """Their boxes, those of steps within their items within the list."""
     children: list[Any] = []
     items: dict[int, Any] = {}
-    for piece in pieces:
-        if piece.item is not None and steps is None:
-            continue  # a style has hidden the list; a gate tells
-        placed = _at(piece, x, y)
-        y += sum(box.margin_height() for box in placed)
-        if piece.item is None:
-            children += placed
+    for one in placed:
+        number = one.piece.item
+        if number is None:
+            children += one.boxes
             continue
         if not items:
             children.append(steps.copy_with_children([]))
-        item = items.get(piece.item)
+        item = items.get(number)
         if item is None:
-            item = items[piece.item] = steps.children[piece.item].copy_with_children([])
-            item.position_y = placed[0].position_y  # a place to jump to
+            item = items[number] = steps.children[number].copy_with_children([])
+            item.position_y = one.boxes[0].position_y  # a place to jump to
             children[-1].children.append(item)
-        item.children += placed
-        item.height = y - item.position_y
-    return children, y
+        item.children += one.boxes
+        item.height = one.end - item.position_y
+    return children
 
 
-def _at(piece: Piece, x: float, y: float) -> list[Any]:
-    placed = []
-    for box in piece.boxes:
-        placed.append(_moved(box, x - box.position_x, y - box.position_y))
-        y += box.margin_height()
+def _at(piece: Piece, x: float, y: float) -> _Placed:
+    dx, dy = x - piece.boxes[0].position_x, y - piece.boxes[0].position_y
+    boxes = [_moved(box, dx, dy) for box in piece.boxes]
+    return _Placed(piece, boxes, leaves_of(boxes), dx, dy)
+
+
+def _seat(head: _Placed, number: Piece) -> _Placed:
+    """Put the face's number in its place in the head, which is empty."""
+    (seat,) = (box for whole in head.boxes for box in walk(whole) if attribute(box, "class") == SEAT)
+    placed = _at(number, seat.position_x, seat.position_y)
+    seat.children = placed.boxes
     return placed
 
 
@@ -106,29 +149,4 @@ def _moved(box: Any, dx: float, dy: float) -> Any:
     copy.position_x += dx
     copy.position_y += dy
     copy.children = [_moved(child, dx, dy) for child in box.children]
-    background = getattr(box, "background", None)
-    if background is not None:
-        layers = [
-            layer._replace(
-                painting_area=_shifted(layer.painting_area, dx, dy),
-                positioning_area=_shifted(layer.positioning_area, dx, dy),
-                clipped_boxes=[_shifted(area, dx, dy) for area in layer.clipped_boxes],
-            )
-            for layer in background.layers
-        ]
-        copy.background = background._replace(layers=layers)
     return copy
-
-
-def _shifted(area: Any, dx: float, dy: float) -> Any:
-    """x, y and whatever else; an area that is not used is a word."""
-    return area if isinstance(area, str) else (area[0] + dx, area[1] + dy, *area[2:])
-
-
-def _seated(box: Any, number: Piece) -> Any:
-    """A head with the face's number in its place."""
-    if attribute(box, "class") == SEAT:
-        (seated,) = _at(number, box.position_x, box.position_y)
-        return seated
-    box.children = [_seated(child, number) for child in box.children]
-    return box

@@ -1,0 +1,226 @@
+"""What a piece looks like on paper, drawn once and set on any face of any card: PDF's own operators, and what they ask
+of the document that they go into.
+
+Drawing is WeasyPrint's; we keep what it writes. Streams, fonts and stacking are not its public face, so its version is
+pinned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from copy import copy
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from weasyprint.draw import draw_stacking_context
+from weasyprint.pdf.stream import Stream
+from weasyprint.stacking import StackingContext
+
+from procgen.paper.boxes import is_image, is_text, walk
+from procgen.paper.engine import listening, warn
+
+
+@dataclass(frozen=True)
+class Mark:
+    """Where content begins that the tags speak of: the `leaf`th text or picture of the piece, under its tag."""
+
+    leaf: int
+    tag: str
+
+
+@dataclass(frozen=True)
+class Glyphs:
+    """Of one font: widths and characters by glyph, and the font as it is before anything is set in it."""
+
+    font: Any
+    widths: Mapping[int, float]
+    to_unicode: Mapping[int, str]
+
+
+@dataclass(frozen=True)
+class Ink:
+    """`runs`: operators and marks in turn. `fonts` and `states` by WeasyPrint's keys. `heard`: warnings."""
+
+    runs: tuple[bytes | Mark, ...]
+    fonts: Mapping[Any, Glyphs]
+    states: Mapping[str, Any]
+    heard: tuple[str, ...]
+
+    def put(self, stream: Any, leaves: Sequence[Any], dx: float, dy: float) -> None:
+        """Set it on a page, moved by so many CSS pixels. `leaves`: of the piece at that place, for the tags."""
+        _merge(stream._fonts, self.fonts)
+        for name, state in self.states.items():
+            stream._resources["ExtGState"].setdefault(name, state)
+        stream.push_state()
+        stream.transform(e=dx, f=dy)
+        for run in self.runs:
+            if isinstance(run, bytes):
+                stream.stream.append(run)
+            else:
+                number = len(stream._tags)
+                stream._tags[leaves[run.leaf]] = {"tag": run.tag, "mcid": number}
+                stream.stream.append(b"/%b <</MCID %d>> BDC" % (run.tag.encode(), number))
+        stream.pop_state()
+        for message in self.heard:
+            warn(message)
+
+
+class Kept:
+    """A piece's ink, drawn when it is first asked for."""
+
+    def __init__(self) -> None:
+        self._ink: Ink | None = None
+        self._is_drawn = False
+
+    def put(self, stream: Any, page: Any, boxes: Sequence[Any], leaves: Sequence[Any], dx: float, dy: float) -> None:
+        """Set the piece of these boxes on a page, so many CSS pixels away, where `leaves` are the copies of its own."""
+        if not self._is_drawn:
+            self._ink, self._is_drawn = _drawn(boxes, page, stream), True
+        if self._ink is not None:
+            self._ink.put(stream, leaves, dx, dy)
+            return
+        with stream.stacked():
+            stream.transform(e=dx, f=dy)
+            for box in boxes:
+                draw_stacking_context(stream, StackingContext.from_box(box, page))
+        for leaf, placed in zip(leaves_of(boxes), leaves, strict=True):
+            if leaf in stream._tags:
+                stream._tags[placed] = stream._tags.pop(leaf)
+
+
+_PLAIN: dict[Any, Any] = {}
+"""Fonts before anything is set in them, by WeasyPrint's key: few, and each for as long as a process lives."""
+
+
+def _drawn(boxes: Sequence[Any], page: Any, stream: Any) -> Ink | None:
+    """Draw boxes where they are. None for what needs more of a document than operators, fonts and opaque paint
+    (patterns, shades, anything half transparent, characters that no font has)."""
+    fonts = {key: _fresh(font) for key, font in _PLAIN.items()}
+    resources: dict[str, Any] = {"ExtGState": {}, "XObject": {}, "Pattern": {}, "Shading": {}, "ColorSpace": None}
+    paper = _Drawn(fonts, stream.page_rectangle, resources, {}, {}, stream._color_profiles, stream._output_intent)
+    with listening() as heard:
+        for box in boxes:
+            draw_stacking_context(paper, StackingContext.from_box(box, page))
+    if any(resources[kind] for kind in ("XObject", "Pattern", "Shading")) or not _is_opaque(resources["ExtGState"]):
+        return None
+    if any(font.missing for font in fonts.values()):  # numbered anew in each document
+        return None
+    used = {}
+    for key, font in fonts.items():
+        if key not in _PLAIN:
+            _PLAIN[key] = _fresh(font)
+        if font.widths or font.to_unicode:
+            used[key] = Glyphs(_PLAIN[key], font.widths, font.to_unicode)
+    return Ink(tuple(_runs(paper, boxes)), used, resources["ExtGState"], tuple(heard))
+
+
+class _Drawn(Stream):  # type: ignore[misc]
+    """A stream whose groups are written out where they are drawn: with opaque paint alone they look the same, and a
+    line's every piece need not be an object of its own."""
+
+    def __init__(self, *args: Any, **named: Any) -> None:
+        super().__init__(*args, **named)
+        self._groups: dict[str, Stream] = {}
+
+    def add_font(self, pango_font: Any) -> tuple[Any, float]:
+        font, size = super().add_font(pango_font)
+        if not isinstance(font.widths, _Widths):
+            font.widths = _Widths(font)
+        return font, size
+
+    def add_group(self, x: float, y: float, width: float, height: float) -> Stream:
+        group = _Drawn(
+            self._fonts,
+            self.page_rectangle,
+            self._resources,
+            self._images,
+            self._tags,
+            self._color_profiles,
+            self._output_intent,
+            extra={"BBox": [x, y, x + width, y + height]},  # which an SVG sets when it knows
+        )
+        group.id = f"group {len(self._groups)}"
+        self._groups[group.id] = group
+        return group
+
+    def draw_x_object(self, reference: str) -> None:
+        group = self._groups.pop(reference, None)
+        if group is None:
+            self._resources["XObject"][reference] = None
+            return
+        self.stream += [b"q", *group.stream, b"Q"]
+
+
+class _Widths(dict[int, float]):
+    """Thousandths of the size by glyph, of those that were asked for.
+
+    WeasyPrint takes a glyph's width from where it is first set and rounds it, so that what is set later depends on what
+    was set before; these are the font's own.
+    """
+
+    def __init__(self, font: Any, table: Sequence[float] = ()) -> None:
+        super().__init__()
+        self._table = table or _table(font)
+
+    def fresh(self) -> _Widths:
+        return _Widths(None, self._table)
+
+    def __contains__(self, glyph: object) -> bool:
+        if not super().__contains__(glyph) and isinstance(glyph, int) and glyph < len(self._table):
+            self[glyph] = self._table[glyph]
+        return super().__contains__(glyph)
+
+
+def _table(font: Any) -> list[float]:
+    from fontTools.ttLib import TTFont
+
+    with TTFont(BytesIO(font.file_content), fontNumber=font.index, lazy=True) as file:
+        metrics, units = file["hmtx"].metrics, file["head"].unitsPerEm
+        return [metrics[name][0] * 1000 / units for name in file.getGlyphOrder()]
+
+
+def _is_opaque(states: Mapping[str, Any]) -> bool:
+    return all(state.keys() <= {"ca", "CA"} and set(state.values()) == {1} for state in states.values())
+
+
+def _runs(drawn: Stream, boxes: Sequence[Any]) -> Iterator[bytes | Mark]:
+    """What WeasyPrint wrote, taken apart where content begins that is tagged."""
+    numbers = {id(box): number for number, box in enumerate(leaves_of(boxes))}
+    marks = {one["mcid"]: Mark(numbers[id(box)], one["tag"]) for box, one in drawn._tags.items()}
+    whole: list[bytes] = []
+    items = iter(drawn.stream)
+    for item in items:
+        if isinstance(item, dict):
+            whole.pop()  # the tag, which the mark has
+            yield b"\n".join(whole)
+            yield marks[item["MCID"]]
+            whole = []
+            next(items)  # BDC, which comes with the mark
+        else:
+            whole.append(item.encode() if isinstance(item, str) else item)
+    yield b"\n".join(whole)
+
+
+def leaves_of(boxes: Sequence[Any]) -> list[Any]:
+    """Texts and pictures, in order."""
+    return [leaf for box in boxes for leaf in walk(box) if is_text(leaf) or is_image(leaf)]
+
+
+def _fresh(font: Any) -> Any:
+    """The font with nothing set in it; its file is shared."""
+    made = copy(font)
+    made.widths, made.to_unicode, made.missing = font.widths.fresh(), {}, {}
+    return made
+
+
+def _merge(fonts: dict[Any, Any], more: Mapping[Any, Glyphs]) -> None:
+    for key, glyphs in more.items():
+        font = fonts.get(key)
+        if font is None:
+            font = fonts[key] = _fresh(glyphs.font)
+            font.widths = {}
+        for glyph, width in glyphs.widths.items():
+            font.widths.setdefault(glyph, width)
+        for glyph, text in glyphs.to_unicode.items():
+            font.to_unicode.setdefault(glyph, text)
