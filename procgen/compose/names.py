@@ -56,6 +56,7 @@ class Names:
         self._own = dict(_own_names(procedure))
         self._shared = shared
         self._others = {id.replace("-", "_"): other for id, other in procedures.items() if id != procedure.id}
+        self._of_others: dict[str, dict[str, Meaning]] = {}
 
     def __iter__(self) -> Iterator[str]:
         yield from self._own
@@ -75,8 +76,11 @@ class Names:
         if name in self._shared:
             return self._shared[name]
         prefix, _, rest = name.partition(".")
-        other = self._others.get(prefix)
-        return dict(_own_names(other)).get(rest) if other is not None else None
+        if prefix not in self._others:
+            return None
+        if prefix not in self._of_others:
+            self._of_others[prefix] = dict(_own_names(self._others[prefix]))
+        return self._of_others[prefix].get(rest)
 
 
 def _own_names(card: Procedure) -> Iterator[tuple[str, Meaning]]:

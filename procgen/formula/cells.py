@@ -90,8 +90,8 @@ _WAITING = (State.UNKNOWN, State.WANTING, State.CLOSE)
 
 def waiting(cells: Iterable[Cell]) -> Cell | None:
     """What stands for anything that needs all of `cells`, those that do not apply aside; None where all are known."""
-    waits = [cell for cell in cells if cell.state in _WAITING]
-    if not waits:
+    waits = [cell for cell in cells if cell.state is not State.KNOWN and cell.state is not State.NONE]
+    if not waits:  # by far the most often
         return None
     for cell in waits:
         if cell.refused is not None:
@@ -102,7 +102,10 @@ def waiting(cells: Iterable[Cell]) -> Cell | None:
 
 def not_known(cells: Sequence[Cell]) -> Cell | None:
     """The same for arithmetic, where what does not apply wins over all."""
-    return NONE if any(cell.state is State.NONE for cell in cells) else waiting(cells)
+    for cell in cells:
+        if cell.state is State.NONE:
+            return cell
+    return waiting(cells)
 
 
 def uncertainty(cell: Cell, expanded: Mapping[str, float]) -> float:

@@ -75,19 +75,32 @@ def evaluate(
     its partials, comparisons of readings too near to their limit are CLOSE. Nothing is raised for lack of values or for
     arithmetic: a cell says what it waits for, or why it is `refused`.
     """
-    return _Evaluation(scope, bound, keep, doubt).of(tree)
+    return Evaluation(scope, bound, keep, doubt).of(tree)
 
 
-class _Evaluation:
-    def __init__(self, scope: Scope, bound: Mapping[str, str], keep: tuple[str, ...], doubt: Doubt | None) -> None:
+class Evaluation:
+    """`evaluate` for one formula and its parts: what was worked out of a part is there when that is asked for."""
+
+    def __init__(
+        self, scope: Scope, bound: Mapping[str, str], keep: tuple[str, ...] = (), doubt: Doubt | None = None
+    ) -> None:
         self.scope, self.bound, self.keep, self.doubt = scope, bound, keep, doubt
+        self._known: dict[int, tuple[Expr, Spread]] = {}  # by the id of a part, which is held so that it stays its own
 
     def of(self, tree: Expr) -> Spread:
+        before = self._known.get(id(tree))
+        if before is not None:
+            return before[1]
+        found = self._work_out(tree)
+        self._known[id(tree)] = tree, found
+        return found
+
+    def _work_out(self, tree: Expr) -> Spread:
         match tree:
+            case Name():  # by far the most there are
+                return self.scope.spread(tree.name, self.bound)
             case Whole():
                 return single(known(float(tree.value)))
-            case Name():
-                return self.scope.spread(tree.name, self.bound)
             case Pick():
                 return self.pick(self.of(tree.of), tree.member)
             case Call():

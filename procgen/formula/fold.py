@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from procgen.formula.cells import Cell, Spread, State
-from procgen.formula.evaluate import Scope, evaluate
+from procgen.formula.evaluate import Evaluation, Scope
 from procgen.formula.tree import compares
 from procgen.formula.walk import children, names
 from procgen.model.formula import (
@@ -37,7 +37,11 @@ def simplified(
 
     Only whole conditions are settled; a known figure within one that is open keeps its name.
     """
-    settled = _settled(tree, scope, bound, keep)
+    return _simplified(tree, Evaluation(scope, bound, keep))
+
+
+def _simplified(tree: Expr, evaluation: Evaluation) -> Expr | Cell:
+    settled = _settled(tree, evaluation)
     if settled is not None:
         return settled
     match tree:
@@ -45,28 +49,33 @@ def simplified(
             decides = tree.operator == "or"
             terms: list[Expr] = []
             for term in tree.terms:
-                part = simplified(term, scope, bound, keep)
+                part = _simplified(term, evaluation)
                 if not isinstance(part, Cell):
                     terms.append(part)
                 elif part.state is not State.KNOWN or part.holds is decides:
                     terms.append(term)
-            return terms[0] if len(terms) == 1 else replace(tree, terms=tuple(terms))
+            return terms[0] if len(terms) == 1 else Logic(tree.operator, tuple(terms), tree.at)
         case Not():
-            part = simplified(tree.of, scope, bound, keep)
+            part = _simplified(tree.of, evaluation)
             return tree if isinstance(part, Cell) else Not(part, tree.at)
         case Choose():
-            condition = _settled(tree.condition, scope, bound, keep)
+            condition = _settled(tree.condition, evaluation)
             if condition is not None and condition.state is State.KNOWN:
-                return simplified(tree.then if condition.holds else tree.otherwise, scope, bound, keep)
+                return _simplified(tree.then if condition.holds else tree.otherwise, evaluation)
     return tree
 
 
-def _settled(tree: Expr, scope: Scope, bound: Mapping[str, str], keep: tuple[str, ...]) -> Cell | None:
+def _settled(tree: Expr, evaluation: Evaluation) -> Cell | None:
     """The cell that `tree` comes to whatever is read, the same for all members; None where it is open."""
-    cells = list(evaluate(tree, scope, bound, keep).cells.values())
-    if not cells or any(cell.state not in (State.KNOWN, State.NONE) or cell != cells[0] for cell in cells):
-        return None
-    return cells[0]
+    first: Cell | None = None
+    for cell in evaluation.of(tree).cells.values():
+        if cell.state is not State.KNOWN and cell.state is not State.NONE:
+            return None
+        if first is None:
+            first = cell
+        elif cell != first:
+            return None
+    return first
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +92,9 @@ class Folded:
 
 def fold(tree: Expr, scope: Scope, bound: Mapping[str, str] = _UNBOUND, keep: tuple[str, ...] = ()) -> Folded:
     """`tree` with each part that no reading in `scope` can change replaced by what it comes to."""
-    folding = _Folding(scope, bound, keep)
-    left = simplified(tree, scope, bound, keep)
+    evaluation = Evaluation(scope, bound, keep)
+    folding = _Folding(evaluation)
+    left = _simplified(tree, evaluation)
     return Folded(folding.of(tree if isinstance(left, Cell) else left), folding.settled, folding.steps)
 
 
@@ -106,21 +116,21 @@ class FoldedScope:
 
 
 class _Folding:
-    def __init__(self, scope: Scope, bound: Mapping[str, str], keep: tuple[str, ...]) -> None:
-        self.scope, self.bound, self.keep = scope, bound, keep
+    def __init__(self, evaluation: Evaluation) -> None:
+        self.evaluation = evaluation
         self.settled: dict[str, Spread] = {}
         self.steps: dict[int, float] = {}
 
     def of(self, tree: Expr) -> Expr:
         if isinstance(tree, Whole):
             return tree
-        spread = self.evaluated(tree)
+        spread = self.evaluation.of(tree)
         if self.is_fixed(tree, spread):
             name = next((name for name, other in self.settled.items() if other == spread), f"#{len(self.settled) + 1}")
             self.settled[name] = spread
             return Name(name, tree.at)
         if compares(tree):
-            dimensions = [self.evaluated(part).dimension for part in children(tree)]
+            dimensions = [self.evaluation.of(part).dimension for part in children(tree)]
             if isinstance(tree, Arithmetic):  # it asks whether the divisor is nothing
                 dimensions = dimensions[1:]
             sized = next((dimension for dimension in dimensions if not dimension.is_number), NUMBER)
@@ -143,12 +153,9 @@ class _Folding:
             case _:
                 return tree
 
-    def evaluated(self, tree: Expr) -> Spread:
-        return evaluate(tree, self.scope, self.bound, self.keep)
-
     def is_fixed(self, tree: Expr, spread: Spread) -> bool:
         """Known, or not applying, whatever is read; or made of nothing that is read."""
         if all(cell.state in (State.KNOWN, State.NONE) for cell in spread.cells.values()):
             return not any(cell.partials for cell in spread.cells.values())
-        spreads = [self.scope.spread(name, self.bound) for name in names(tree)]
+        spreads = [self.evaluation.scope.spread(name, self.evaluation.bound) for name in names(tree)]
         return all(cell.state is not State.WANTING for spread in spreads for cell in spread.cells.values())

@@ -15,6 +15,10 @@ def lift(
     parts: Sequence[Spread], operation: Callable[[tuple[Cell, ...]], Cell], dimension: Dimension = NUMBER
 ) -> Spread:
     """`operation` on the cells of all `parts` that belong together, over the axes of all of them."""
+    over = [part.axes for part in parts]
+    if not any(over):  # one cell each: by far the most often
+        cells = tuple([cell for part in parts for cell in part.cells.values()])
+        return Spread((), {(): operation(cells)} if len(cells) == len(parts) else {}, dimension)
     axes, rows = joined(parts)
     return Spread(axes, {key: operation(cells) for key, cells in rows.items()}, dimension)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from procgen.units.compare import RELATIVE, step_of
 from procgen.units.quantity import Quantity, Show
@@ -26,6 +27,12 @@ def shown(value: float, show: Show, towards: str = "even") -> str:
     tie that its author wrote. So the number is first snapped to decimals of a thousandth of the comparison step: too
     fine to move anything that was measured, far coarser than the noise.
     """
+    return _shown(value, show, show.step.as_tuple().exponent, towards)
+
+
+@lru_cache(maxsize=8192)  # families have many figures in common
+def _shown(value: float, show: Show, exponent: int | str, towards: str) -> str:
+    """`exponent`: of the step; steps of 0.1 and 0.10 are equal, and print otherwise."""
     number = show.unit.from_base(value)
     step = Fraction(show.step)
     if show.unit is CLOCK_FACE:
@@ -56,6 +63,11 @@ def show_in(show: Show, unit: Unit) -> Show:
         return show
     if unit.dimension != show.unit.dimension:
         raise wrong_dimension(show.unit.dimension, unit.symbol, unit.dimension)
+    return _converted(show, unit)
+
+
+@lru_cache(maxsize=1024)
+def _converted(show: Show, unit: Unit) -> Show:
     converted = Fraction(show.step) * show.unit.factor / unit.factor
     return Show(Decimal(1).scaleb(round(math.log10(converted))), unit)
 
