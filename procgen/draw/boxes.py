@@ -43,9 +43,9 @@ class Box:
     def crossed_by(self, line: Line) -> bool:
         """Whether a line runs through the inside (Liang and Barsky: what lies between each pair of edges)."""
         (x, y), (to_x, to_y) = line
-        if max(x, to_x) <= self.left or min(x, to_x) >= self.right:
+        if (x if x > to_x else to_x) <= self.left or (x if x < to_x else to_x) >= self.right:
             return False
-        if max(y, to_y) <= self.top or min(y, to_y) >= self.bottom:
+        if (y if y > to_y else to_y) <= self.top or (y if y < to_y else to_y) >= self.bottom:
             return False
         enters, leaves = 0.0, 1.0
         for start, run, low, high in ((x, to_x - x, self.left, self.right), (y, to_y - y, self.top, self.bottom)):
@@ -53,8 +53,10 @@ class Box:
                 if not low < start < high:
                     return False
                 continue
-            near, far = sorted(((low - start) / run, (high - start) / run))
-            enters, leaves = max(enters, near), min(leaves, far)
+            near, far = (low - start) / run, (high - start) / run
+            if near > far:
+                near, far = far, near
+            enters, leaves = enters if enters > near else near, leaves if leaves < far else far
         return enters < leaves
 
 

@@ -77,12 +77,12 @@ class Grid:
         (x, y), (to_x, to_y) = start, end
         run, fall = to_x - x, to_y - y
         steps = max(1, ceil(hypot(run, fall) / self._cell * 1.5))
-        first, last = sorted((self._column(x), self._column(x + run * steps / steps)))
-        top, bottom = sorted((self._row(y), self._row(y + fall * steps / steps)))
-        if first == last or top == bottom:
-            cells = self._cells(first, last)
-            for row in range(max(top, 0), min(bottom, self._down - 1) + 1):
-                self._rows[row] |= cells
+        column, row = self._column(x), self._row(y)
+        to_column, to_row = self._column(x + run * steps / steps), self._row(y + fall * steps / steps)
+        if column == to_column or row == to_row:
+            cells = self._cells(min(column, to_column), max(column, to_column))
+            for n in range(max(min(row, to_row), 0), min(max(row, to_row), self._down - 1) + 1):
+                self._rows[n] |= cells
             return
         for n in range(steps + 1):
             column, row = self._column(x + run * n / steps), self._row(y + fall * n / steps)

@@ -52,11 +52,13 @@ class Spans:
 
 
 class Clear:
-    """The places at which boxes have nothing of a grid under them, worked out for such rows as are asked for."""
+    """The places in some columns at which boxes have nothing of a grid under them, worked out for such rows as are
+    asked for.
+    """
 
-    def __init__(self, grid: Grid, columns: Spans, rows: Spans) -> None:
-        self._grid, self._columns, self._rows = grid, columns, rows
-        self._cells: list[int] = []
+    def __init__(self, grid: Grid, columns: Spans, rows: Spans, some: range) -> None:
+        self._grid, self._columns, self._rows, self._some = grid, columns, rows, some
+        self._cells: list[tuple[int, int]] = []
         self._known: dict[int, int] = {}
 
     def row(self, row: int) -> int:
@@ -68,8 +70,9 @@ class Clear:
         if not taken:
             return -1
         if not self._cells:
-            self._cells = list(map(self._grid.across, self._columns.starts, self._columns.ends))
-        return sum(1 << column for column, cells in enumerate(self._cells) if not cells & taken)
+            across, spans = self._grid.across, self._columns
+            self._cells = [(1 << n, across(spans.starts[n], spans.ends[n])) for n in self._some]
+        return sum([column for column, cells in self._cells if not cells & taken])
 
 
 class Stands:
@@ -91,12 +94,12 @@ class Stands:
 
     def open_in(self, frame: Box, inked: Grid, metal: Grid) -> None:
         """The places inside the frame and clear of the drawing; badges may stand on metal."""
-        columns = _bits(self._columns.inside(frame.left, frame.right))
+        columns = self._columns.inside(frame.left, frame.right)
         for row in self._rows.inside(frame.top, frame.bottom):
-            self._open[row] = columns
+            self._open[row] = _bits(columns)
         half = self._gap / 2
-        self._inked = Clear(inked, self._columns.grown(half), self._rows.grown(half))
-        self._metal = Clear(metal, self._columns, self._rows)
+        self._inked = Clear(inked, self._columns.grown(half), self._rows.grown(half), columns)
+        self._metal = Clear(metal, self._columns, self._rows, columns)
 
     def close_on(self, boxes: Iterable[Box]) -> None:
         """The places that lie on a box."""
