@@ -9,7 +9,7 @@ from procgen.compose.revision import said
 from procgen.ledger.change import Change
 from procgen.ledger.changes import changes
 from procgen.model.card import Card
-from procgen.model.ledger import Ledger, Print
+from procgen.model.ledger import Ledger, Print, Said
 
 CURRENT, SUPERSEDED, GONE = "current", "superseded", "gone"
 
@@ -44,6 +44,18 @@ def since(ledger: Ledger, card: Card) -> Mapping[str, tuple[Change, ...] | None]
     codes = [one.revision for one in ledger.prints if one.address == card.address]
     codes += [code for address, code in ledger.texts if address == card.address]
     return {code: _changes(card, code, ledger) for code in dict.fromkeys(codes) if code != card.revision}
+
+
+def by_card(ledger: Ledger) -> Mapping[str, Ledger]:
+    """What is noted of each card, by its address."""
+    prints: dict[str, list[Print]] = {}
+    for one in ledger.prints:
+        prints.setdefault(one.address, []).append(one)
+    texts: dict[str, dict[tuple[str, str], Said]] = {}
+    for key, text in ledger.texts.items():
+        texts.setdefault(key[0], {})[key] = text
+    every = dict.fromkeys((*prints, *texts))
+    return {address: Ledger(tuple(prints.get(address, ())), texts.get(address, {})) for address in every}
 
 
 def _hung(one: Print, card: Card | None, ledger: Ledger) -> Hung:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from procgen.check.guide import guide
-from procgen.make import publish
 from procgen.make.cache import Cache
 from procgen.make.order import Order
 from procgen.make.printing import Setting, packet_path
@@ -30,19 +29,14 @@ class Pages:
 
     def write(self, prints: frozenset[str]) -> dict[str, str]:
         """Digests of what was written, by path; pages link to those prints."""
-        from procgen.draw.fonts import prepare
-        from procgen.web import pages
+        from procgen.make.parts import Parts
+        from procgen.web.site import Site, build
 
-        fonts, own = prepare(self.setting.fonts), self.setting.templates[:-1]
-        shop, decks, packets = self.setting.shop, self.decks, self.packets
-        made = pages(
-            shop, decks, set(prints), fonts=fonts, templates=own, guide=guide(), ledger=self.ledger, packets=packets
-        )
-        written = {}
-        for path, content in made:
-            publish.write(self.tree, path, content, self.order.out)
-            written[path] = self.cache.keep(content)
-        return written
+        setting = self.setting
+        workers = self.order.workers if self.order.only == "site" else 1  # else busy with printing
+        parts = Parts(setting.fonts, setting.templates, self.cache, self.tree, self.order.out, workers)
+        build(Site(setting.shop, self.decks, prints, guide(), self.ledger, self.packets), parts.prepared(), parts)
+        return parts.written
 
     def there(self) -> frozenset[str]:
         """The prints that there are."""

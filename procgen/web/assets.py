@@ -1,59 +1,72 @@
-"""What every page shares: fonts, their licences, the one style sheet, scripts. Each is named by its content."""
+"""What every page shares: fonts, their licences, the style sheets, scripts. Each is named by its content."""
 
 from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-
-from jinja2 import Environment
 
 from procgen.draw.fonts import Face, Fonts
 from procgen.web.fonts import web_font
+from procgen.web.part import Files, Making, Part
 from procgen.web.scripts import CARD, PAGE, SELDOM, bundle
+from procgen.web.tools import Tools
 
 FOLDER = "assets"
+_SCRIPTS = {"card": CARD, "page": PAGE, "seldom": SELDOM}
+
+Style = tuple[str, bool, bool]
+"""Of a face: its family, and whether it is bold, and italic."""
 
 
 @dataclass(frozen=True)
 class Assets:
-    """`files` by path below the site; all else are paths among them, of scripts by use: "card", "page", "seldom"."""
+    """Where pages find them, below the site. `scripts` by use: "card", "page", "seldom"."""
 
-    files: Mapping[str, bytes]
     style: str
     live: str  # the style sheet of cards' pages beside it
     licences: Mapping[str, str]  # name of the work -> path of its licence
     scripts: Mapping[str, str]
 
 
-def build(environment: Environment, fonts: Fonts, wanted: frozenset[str], families: int) -> Assets:
-    """`families`: how many the first page lets people choose between."""
-    files: dict[str, bytes] = {}
-    faces = []
-    for face in fonts.faces:
-        content = web_font(face, wanted)
-        path = named(_file_name(face), "woff2", content)
-        files[path] = content
-        faces.append((face, path.removeprefix(f"{FOLDER}/")))
-    licences = {}
-    for work, text in fonts.licences.items():
-        content = text.encode()
-        path = named(f"licence-{work.lower().replace(' ', '-')}", "txt", content)
-        files[path] = content
-        licences[work] = path
-    sheet = _bare(environment.get_template("site/site.css").render(faces=faces, families=families)).encode()
-    style = named("site", "css", sheet)
-    files[style] = sheet
-    sheet = _bare(environment.get_template("site/live.css").render()).encode()
-    live = named("live", "css", sheet)
-    files[live] = sheet
-    scripts = {}
-    for use, modules in (("card", CARD), ("page", PAGE), ("seldom", SELDOM)):
-        content = bundle(environment, modules)
-        scripts[use] = named(use, "js", content)
-        files[scripts[use]] = content
-    return Assets(files, style, live, licences, scripts)
+def build(fonts: Fonts, wanted: frozenset[str], families: int, make: Making) -> Assets:
+    """`wanted`: every character; `families`: how many the first page lets people choose between."""
+    characters = "".join(sorted(wanted))
+    styles = [(face.family, face.bold, face.italic) for face in fonts.faces]
+    faces = [path for made in make([Part(font, (*style, characters)) for style in styles]) for path in made]
+    sheet = Part(style_sheet, (tuple(zip(styles, faces, strict=True)), families))
+    licences = [Part(licence, (work,)) for work in fonts.licences]
+    others = make([*licences, sheet, Part(live_sheet, ()), *(Part(script, (use,)) for use in _SCRIPTS)])
+    paths = [path for made in others for path in made]
+    (*texts, style, live), scripts = paths[: -len(_SCRIPTS)], paths[-len(_SCRIPTS) :]
+    return Assets(
+        style, live, dict(zip(fonts.licences, texts, strict=True)), dict(zip(_SCRIPTS, scripts, strict=True))
+    )
+
+
+def font(tools: Tools, family: str, bold: bool, italic: bool, characters: str) -> Files:
+    face = tools.fonts.face(family, bold, italic)
+    return _file(_file_name(face), "woff2", web_font(face, frozenset(characters)))
+
+
+def licence(tools: Tools, work: str) -> Files:
+    return _file(f"licence-{work.lower().replace(' ', '-')}", "txt", tools.fonts.licences[work].encode())
+
+
+def style_sheet(tools: Tools, faces: Sequence[tuple[Style, str]], families: int) -> Files:
+    """`faces`: each with the path of its font."""
+    names = [(tools.fonts.face(*style), path.removeprefix(f"{FOLDER}/")) for style, path in faces]
+    sheet = tools.environment.get_template("site/site.css").render(faces=names, families=families)
+    return _file("site", "css", _bare(sheet).encode())
+
+
+def live_sheet(tools: Tools) -> Files:
+    return _file("live", "css", _bare(tools.environment.get_template("site/live.css").render()).encode())
+
+
+def script(tools: Tools, use: str) -> Files:
+    return _file(use, "js", bundle(tools.environment, _SCRIPTS[use]))
 
 
 def _bare(sheet: str) -> str:
@@ -62,8 +75,8 @@ def _bare(sheet: str) -> str:
     return re.sub(r"(?<=[{:;,]) | (?=[{}])", "", text).strip() + "\n"
 
 
-def named(name: str, kind: str, content: bytes) -> str:
-    return f"{FOLDER}/{name}.{hashlib.blake2b(content, digest_size=6).hexdigest()}.{kind}"
+def _file(name: str, kind: str, content: bytes) -> Files:
+    return {f"{FOLDER}/{name}.{hashlib.blake2b(content, digest_size=6).hexdigest()}.{kind}": content}
 
 
 def _file_name(face: Face) -> str:

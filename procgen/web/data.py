@@ -4,29 +4,32 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from procgen.compose.revision import dump
 from procgen.ledger.change import Change
 from procgen.ledger.standing import since
 from procgen.model.card import Card, Deck, Panel, plain
 from procgen.model.ledger import Ledger
+from procgen.web.part import Files
 from procgen.web.slices import of_page
+from procgen.web.tools import Tools
 
 _DRAWN = re.compile(r"    (path|arc|area|band|tube|arrow|dimension|mark|label|badge) ")
 
 
-def live(deck: Deck) -> Iterator[tuple[str, bytes]]:
-    """What each page judges by, by its card's address; without the cards that read and decide nothing."""
-    cards = {card.id: json.loads(card.live) for card in deck.cards if card.live is not None}
-    for card in deck.cards:
-        if card.id in cards:
-            content = of_page(card.id, cards)
-            content["shared"]["names"] = dict(deck.family.variants)
-            yield card.address, _put(card.address, content)
+def live(tools: Tools, family: str, variants: Sequence[tuple[str, str]], live: Mapping[str, str]) -> Files:
+    """What each page of a family judges by. `live`: of each card that reads or decides anything, by its id."""
+    cards = {id: json.loads(text) for id, text in live.items()}
+    files = {}
+    for id in cards:
+        content = of_page(id, cards)
+        content["shared"]["names"] = dict(variants)
+        files[f"data/{family}/{id}.js"] = _put(f"{family}/{id}", content)
+    return files
 
 
-def said(card: Card, ledger: Ledger) -> bytes:
+def said(tools: Tools, card: Card, ledger: Ledger) -> Files:
     """What the card says, line by line, without the drawings' coordinates; and of each superseded revision that the
     ledger knows, the day it was last printed and what changed since: null where nobody can say, a text for what is
     short, else [what, was, now].
@@ -36,7 +39,8 @@ def said(card: Card, ledger: Ledger) -> bytes:
         code: {"on": days.get(code, ""), "changes": None if found is None else list(map(_change, found))}
         for code, found in since(ledger, card).items()
     }
-    return _put(f"{card.address}.said", {"lines": _worded(dump(card)), "printed": printed})
+    content = {"lines": _worded(dump(card)), "printed": printed}
+    return {f"data/{card.address}.said.js": _put(f"{card.address}.said", content)}
 
 
 def _change(one: Change) -> object:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup
 
 from procgen.draw.svg import Drawer, NoRoom
-from procgen.model.card import Deck
 from procgen.model.scene import Scene
 
 NARROW, WIDE = 74.0, 134.0  # mm, of 96 px to the inch: what a phone has beside the line, and a desk beside the card
@@ -36,11 +35,10 @@ class Drawings:
         made = (map(Markup, self._drawer.alike(scenes, width, TYPE, "colour")) for width in (WHOLE, MAP))
         return dict(zip((scene.id for scene in scenes), zip(*made, strict=True), strict=True))
 
-    def row(self, decks: Sequence[Deck]) -> dict[str, Markup]:
-        """The families' outlines by id, at one scale on one crank centreline; without those not yet known."""
-        known = [(deck.family.id, deck.family.outline) for deck in decks if deck.family.outline is not None]
-        made = self._drawer.row([outline for _, outline in known], FAMILY, TYPE, "colour")
-        return {id: Markup(svg) for (id, _), svg in zip(known, made, strict=True)}
+    def row(self, outlines: Mapping[str, Scene]) -> dict[str, Markup]:
+        """The families' outlines by id, at one scale on one crank centreline."""
+        made = self._drawer.row(list(outlines.values()), FAMILY, TYPE, "colour")
+        return {id: Markup(svg) for id, svg in zip(outlines, made, strict=True)}
 
     def _svg(self, scene: Scene, width: float) -> Markup:
         return Markup(_lean(self._drawer.svg(scene, width, TYPE, "colour", caption="page")))

@@ -8,6 +8,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from procgen.web import words
+from procgen.web.jobs import bar
 from procgen.web.origins import is_first, of_row, others, told_once
 from procgen.web.scale import graduations
 
@@ -31,6 +32,7 @@ def environment(templates: Sequence[Path]) -> Environment:
         is_short=words.is_short,
     )
     found.globals.update(
+        bar=bar,
         is_number=words.is_number,
         numeric_columns=words.numeric_columns,
         graduations=graduations,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
 from io import BytesIO
@@ -20,21 +20,25 @@ ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±
 
 def characters(*things: object) -> frozenset[str]:
     """Every character of every text in these dataclasses, tuples and mappings."""
-    return ALWAYS.union(*(text for thing in things for text in _texts(thing)))
+    texts: set[str] = set()
+    waiting = list(things)
+    while waiting:
+        thing = waiting.pop()
+        if isinstance(thing, str):
+            texts.add(thing)
+        elif isinstance(thing, tuple | list):
+            waiting += thing
+        elif isinstance(thing, Mapping):
+            waiting += thing.values()
+        elif names := _names(type(thing)):
+            waiting += [getattr(thing, name) for name in names]
+    return ALWAYS.union(*texts)
 
 
-def _texts(thing: object) -> Iterator[str]:
-    if isinstance(thing, str):
-        yield thing
-    elif is_dataclass(thing):
-        for part in fields(thing):
-            yield from _texts(getattr(thing, part.name))
-    elif isinstance(thing, Mapping):
-        for value in thing.values():
-            yield from _texts(value)
-    elif isinstance(thing, tuple | list):
-        for value in thing:
-            yield from _texts(value)
+@cache
+def _names(kind: type) -> tuple[str, ...]:
+    """Of a dataclass's fields."""
+    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
 
 
 def web_font(face: Face, wanted: frozenset[str]) -> bytes:

@@ -1,26 +1,58 @@
-"""The whole site, page by page."""
+"""The whole site, part by part: what pages share, the pages and their data, and the worker that lists them all."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from procgen.draw.fonts import Fonts
-from procgen.draw.svg import Drawer
 from procgen.files.home import resources
+from procgen.ledger.standing import by_card
 from procgen.model.card import Card, Deck, Shop
 from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
-from procgen.web import data
-from procgen.web.assets import build
-from procgen.web.drawings import Drawings
-from procgen.web.environment import environment
+from procgen.web import assets, data
 from procgen.web.fonts import characters
-from procgen.web.jobs import bar, job_names
+from procgen.web.jobs import told
+from procgen.web.lines import Line, line, stand, waiting
 from procgen.web.offline import worker
+from procgen.web.part import Files, Making, Part, Seals, as_is, seal
+from procgen.web.tools import Tools, page
 
 _NOTHING = Ledger()
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """All that a site tells. `printed`: paths below it of the PDFs that are there, so that no link leads nowhere.
+    `guide`: (code, title, text) of each thing that a check can find wrong. `ledger`: what was printed, for whoever comes
+    with an old card's code.
+    """
+
+    shop: Shop
+    decks: Sequence[Deck]
+    printed: Collection[str] = ()
+    guide: tuple[tuple[str, str, str], ...] = ()
+    ledger: Ledger = _NOTHING
+    packets: Sequence[Packet] = ()
+
+
+def build(site: Site, fonts: Fonts, make: Making) -> None:
+    """Have every file of the site made. What is handed on to a page is no more than it shows, so that it is made anew
+    only where that changes."""
+    wanted = characters(site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger)
+    files: dict[str, str] = {}
+
+    def noted(parts: Sequence[Part]) -> Sequence[Seals]:
+        seals = make(parts)
+        for each in seals:
+            files.update(each)
+        return seals
+
+    shared = assets.build(fonts, wanted, len(site.decks), noted)
+    noted(list(_parts(site, shared)))
+    make([Part(worker, (files,))])
 
 
 def pages(
@@ -30,64 +62,71 @@ def pages(
     *,
     fonts: Fonts,
     templates: Sequence[Path] = (),
-    guide: Sequence[tuple[str, str, str]] = (),
+    guide: tuple[tuple[str, str, str], ...] = (),
     ledger: Ledger = _NOTHING,
     packets: Sequence[Packet] = (),
 ) -> Iterator[tuple[str, bytes]]:
-    """Each file of the site as (path below site/, content). The same input gives the same bytes.
+    """Each file of a Site as (path below it, content), made here and now. The same input gives the same bytes.
 
-    `printed`: paths below site/ of the PDFs that are there, so that no link leads nowhere. `templates`: folders that go
-    before the package's own. `guide`: (code, title, text) of each thing that a check can find wrong. `ledger`: what was
-    printed, for whoever comes with an old card's code.
+    `templates`: folders that go before the package's own.
     """
-    kept = {}
-    for path, content in _pages(shop, decks, printed, fonts, templates, guide, ledger, packets):
-        kept[path] = content
-        yield path, content
-    yield "sw.js", worker(environment((*templates, resources("templates"))), kept)
+    tools = Tools(fonts, (*templates, resources("templates")))
+    there: dict[str, bytes] = {}
+
+    def make(parts: Sequence[Part]) -> Sequence[Seals]:
+        made: list[Files] = [part.made(tools) for part in parts]
+        for files in made:
+            there.update(files)
+        return [{path: seal(content) for path, content in files.items()} for files in made]
+
+    build(Site(shop, decks, printed, guide, ledger, packets), fonts, make)
+    yield from there.items()
 
 
-def _pages(
-    shop: Shop,
-    decks: Sequence[Deck],
-    printed: Collection[str],
-    fonts: Fonts,
-    templates: Sequence[Path],
-    guide: Sequence[tuple[str, str, str]],
-    ledger: Ledger,
-    packets: Sequence[Packet],
-) -> Iterator[tuple[str, bytes]]:
-    folders = (*templates, resources("templates"))
-    found, drawings = environment(folders), Drawings(Drawer(fonts, folders))
-    assets = build(found, fonts, characters(shop, tuple(decks), tuple(guide), tuple(packets), ledger), len(decks))
-    yield from assets.files.items()
+def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
+    lines = [line(deck) for deck in site.decks]
+    every = {"shop": site.shop, "assets": shared, "has_guide": bool(site.guide)}
 
-    def page(path: str, template: str, **names: object) -> tuple[str, bytes]:
-        shared = {"shop": shop, "decks": decks, "printed": printed, "guide": guide, "packets": packets}
-        shared |= {"assets": assets, "drawings": drawings}
-        text = found.get_template(f"site/{template}").render(root="../" * path.count("/"), **shared, **names)
-        return path, re.sub(r"\n{2,}", "\n", text).encode()  # what templates leave between their parts
+    def of(path: str, template: str, **names: object) -> Part:
+        return Part(page, (path, template, every | names))
 
-    yield page("index.html", "index.html", bar=bar)
-    for deck in decks:
-        family = deck.family.id
-        yield page(f"{family}/index.html", "family.html", deck=deck, waiting=waiting(deck))
+    def pdf(path: str) -> str:
+        return path if path in site.printed else ""
+
+    outlines = {deck.family.id: deck.family.outline for deck in site.decks if deck.family.outline is not None}
+    stands = tuple(map(stand, site.packets))
+    yield of("index.html", "index.html", lines=tuple(lines), outlines=outlines, stands=stands)
+    noted = by_card(site.ledger)
+    for deck, one in zip(site.decks, lines, strict=True):
+        yield of(
+            f"{one.family}/index.html",
+            "family.html",
+            family=replace(deck.family, outline=None),  # which it does not show
+            stops=one.stops,
+            waiting=waiting(deck, one),
+            pdf=pdf(f"print/{one.family}/deck.pdf"),
+        )
         for card in deck.cards:
-            yield page(f"{card.address}.html", "card.html", deck=deck, card=card)
-            yield f"data/{card.address}.said.js", data.said(card, ledger)
-        yield from ((f"data/{address}.js", content) for address, content in data.live(deck))
-    yield "data/search.js", data.search(decks)
-    yield page("compare.html", "compare.html")
-    for packet in packets:
-        yield page(f"{packet.address}/index.html", "job.html", packet=packet, **job_names(packet))
-    if guide:
-        yield page("guide.html", "guide.html")
+            shown = replace(card, live=None)
+            yield of(
+                f"{card.address}.html",
+                "card.html",
+                card=shown,
+                is_live=card.live is not None,
+                stops=one.stops,
+                pdf=pdf(f"print/{card.address}.pdf"),
+            )
+            yield Part(data.said, (replace(shown, origins={}), noted.get(card.address, _NOTHING)))
+        yield Part(data.live, (one.family, deck.family.variants, _live(deck)))
+    yield Part(as_is, ("data/search.js", data.search(site.decks)))
+    yield of("compare.html", "compare.html")
+    for packet in site.packets:
+        path = f"{packet.address}/index.html"
+        yield of(path, "job.html", packet=packet, told=told(packet), pdf=pdf(f"{packet.address}/packet.pdf"))
+    if site.guide:
+        yield of("guide.html", "guide.html", guide=site.guide)
 
 
-def waiting(deck: Deck) -> Mapping[str, tuple[Card, ...]]:
-    """What the family does not state yet, each with the cards that need it."""
-    found: dict[str, list[Card]] = {what: [] for what in deck.family.missing}
-    for card in deck.cards:
-        for what in card.missing:
-            found.setdefault(what, []).append(card)
-    return {what: tuple(cards) for what, cards in found.items()}
+def _live(deck: Deck) -> Mapping[str, str]:
+    """By card, without those that read and decide nothing."""
+    return {card.id: card.live for card in deck.cards if card.live is not None}
