@@ -40,9 +40,7 @@ def build(fonts: Fonts, wanted: frozenset[str], families: int, make: Making) -> 
     others = make([*licences, sheet, Part(live_sheet, ()), *(Part(script, (use,)) for use in _SCRIPTS)])
     paths = [path for made in others for path in made]
     (*texts, style, live), scripts = paths[: -len(_SCRIPTS)], paths[-len(_SCRIPTS) :]
-    return Assets(
-        style, live, dict(zip(fonts.licences, texts, strict=True)), dict(zip(_SCRIPTS, scripts, strict=True))
-    )
+    return Assets(style, live, dict(zip(fonts.licences, texts, strict=True)), dict(zip(_SCRIPTS, scripts, strict=True)))
 
 
 def font(tools: Tools, family: str, bold: bool, italic: bool, characters: str) -> Files:

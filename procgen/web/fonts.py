@@ -8,6 +8,7 @@ from functools import cache
 from io import BytesIO
 from pathlib import Path
 from string import ascii_letters, digits, punctuation
+from typing import Any
 
 from fontTools import subset
 from fontTools.ttLib import TTFont
@@ -30,13 +31,14 @@ def characters(*things: object) -> frozenset[str]:
             waiting += thing
         elif isinstance(thing, Mapping):
             waiting += thing.values()
-        elif names := _names(type(thing)):
-            waiting += [getattr(thing, name) for name in names]
+        else:
+            kind: Any = type(thing)
+            waiting += [getattr(thing, name) for name in _names(kind)]
     return ALWAYS.union(*texts)
 
 
 @cache
-def _names(kind: type) -> tuple[str, ...]:
+def _names(kind: Any) -> tuple[str, ...]:
     """Of a dataclass's fields."""
     return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
 

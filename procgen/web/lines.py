@@ -1,4 +1,4 @@
-"""Decks and jobs as other pages name them: no more than those show, so that no page changes with what it does not say."""
+"""Decks and jobs as other pages name them: no more than those show, so that no page changes with what it leaves out."""
 
 from __future__ import annotations
 

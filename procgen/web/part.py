@@ -18,8 +18,8 @@ class Part:
     """Files that are made together, by `make(tools, *values)`.
 
     `make` is a function of a module: it sees no more than the values, and with Tools our code, templates and fonts. So
-    whoever knows those, and `text`, knows the files. Values are plain: texts, numbers, tuples, mappings, and dataclasses
-    of such, whose repr tells all that is in them.
+    whoever knows those, and `text`, knows the files. Values are plain: texts, numbers, tuples, mappings, and
+    dataclasses of such, whose repr tells all that is in them.
     """
 
     make: Callable[..., Files]

@@ -9,13 +9,13 @@ from pathlib import Path
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
 from procgen.ledger.standing import by_card
-from procgen.model.card import Card, Deck, Shop
+from procgen.model.card import Deck, Shop
 from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
 from procgen.web import assets, data
 from procgen.web.fonts import characters
 from procgen.web.jobs import told
-from procgen.web.lines import Line, line, stand, waiting
+from procgen.web.lines import line, stand, waiting
 from procgen.web.offline import worker
 from procgen.web.part import Files, Making, Part, Seals, as_is, seal
 from procgen.web.tools import Tools, page
@@ -25,9 +25,10 @@ _NOTHING = Ledger()
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """All that a site tells. `printed`: paths below it of the PDFs that are there, so that no link leads nowhere.
-    `guide`: (code, title, text) of each thing that a check can find wrong. `ledger`: what was printed, for whoever comes
-    with an old card's code.
+    """All that a site tells.
+
+    `printed`: paths below it of the PDFs that are there, so that no link leads nowhere. `guide`: (code, title, text) of
+    each thing that a check can find wrong. `ledger`: what was printed, for whoever comes with an old card's code.
     """
 
     shop: Shop
