@@ -15,14 +15,15 @@ from procgen.files.home import resources
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
-from procgen.make import native, publish
+from procgen.make import causes, native, publish
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
 from procgen.make.known import Kept, Resident
 from procgen.make.located import located
 from procgen.make.order import Order, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
-from procgen.make.printing import Setting
+from procgen.make.pool import Work, Workers
+from procgen.make.printing import Asked, Piece, Setting, start
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, replay, take_down
 from procgen.model.card import Deck
@@ -96,6 +97,24 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
     if known := replay(snapshot, cache):
         return Made(True, known.problems, known.sources, known.pages, known.faces)
     memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
+    with Workers(partial(_start, memory, _templates(order)), order.workers) as workers:
+        if resident is None and order.prints_many:
+            workers.begin()
+        return _make_anew(order, snapshot, cache, memory, workers, progress)
+
+
+def _start(memory: Memory, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
+    return memory.held(("start", causes.stamp(templates)), start)
+
+
+def _make_anew(
+    order: Order,
+    snapshot: Snapshot,
+    cache: Cache,
+    memory: Memory,
+    workers: Workers[Asked, Piece],
+    progress: Progress,
+) -> Made:
     checked = read_and_check(order.root, snapshot.read, memory)
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
@@ -110,7 +129,7 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, packets, cache, tree, progress, memory)
+        made, files = _make(order, checked, decks, packets, cache, tree, workers, progress)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -140,8 +159,8 @@ def _make(
     packets: Sequence[Packet],
     cache: Cache,
     tree: Path | None,
+    workers: Workers[Asked, Piece],
     progress: Progress,
-    memory: Memory,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
@@ -159,7 +178,7 @@ def _make(
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
         for setting in settings:
-            printer = Printer(setting, cache, tree, order.out, order.workers, order.shard, progress, memory)
+            printer = Printer(setting, cache, tree, order.out, workers, order.shard, progress)
             made = printer.all(batches, booked if setting is settings[0] else ()).values()
             told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
             found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
@@ -189,11 +208,16 @@ def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
             yield Batch(deck.family.id, cards, len(cards) == len(deck.cards) and not order.alone)
 
 
+def _templates(order: Order) -> tuple[Path, ...]:
+    """Folders of templates, the shop's own first."""
+    own = order.root / "templates"
+    return (own, resources("templates")) if own.is_dir() else (resources("templates"),)
+
+
 def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     """What cards are printed on: the first stock in the usual place, which pages link to; each further one in a folder
     of its own, and glance cards in theirs."""
-    own = order.root / "templates"
-    templates = (own, resources("templates")) if own.is_dir() else (resources("templates"),)
+    templates = _templates(order)
     theme, sheets = order.theme or workshop.theme, sheets_of(order, workshop.sheets)
     stocks = [workshop.stocks[id] for id in order.stocks or (workshop.stock,)]
     near = [stock.read_from or workshop.read_from for stock in stocks]

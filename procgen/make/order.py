@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
+from procgen.make.pool import FEW
 from procgen.model.workshop import Sheets, Workshop
 from procgen.units.nearest import did_you_mean
 
@@ -40,6 +41,11 @@ class Order:
     def is_partial(self) -> bool:
         """Whether files that are not made anew stay as they are."""
         return bool(self.cards or self.families or self.only == "cards")
+
+    @property
+    def prints_many(self) -> bool:
+        """Whether more PDFs are to be made than one process would, as far as the order tells."""
+        return self.only != "site" and not (self.alone and 0 < len(self.cards) * len(self.families) < FEW)
 
     def prints(self, family: str, card: str) -> bool:
         """Whether that card's PDF is to be made."""

@@ -1,5 +1,5 @@
-"""Worker processes: one piece of work at a time each, of the same kin as the last where there is one, and a worker that
-dies is told with the work it died on."""
+"""Worker processes, kept for a whole build: one piece of work at a time each, of the same kin as the last where there
+is one, and a worker that dies is told with the work it died on."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from typing import TypeVar
+from typing import Generic, TypeVar
 
 T = TypeVar("T")
 R = TypeVar("R")
@@ -29,49 +29,86 @@ class Failed:
     why: str
 
 
-def run(
-    start: Callable[[], Work[T, R]], items: Sequence[T], workers: int, kin: Sequence[str] = ()
-) -> Iterator[tuple[int, R | Failed]]:
-    """Do the work on every item; give (index, result) as they get ready. Begun in order, but a worker goes on with what
-    is of the same kin as what it did last: it remembers much of that.
+class Workers(Generic[T, R]):
+    """`with Workers(start, count) as workers: workers.run(...)`, as often as there is something to do.
 
-    `start` is called once in each process and gives the work; where there is no fork, it must pickle.
+    `start` is called once in each process and gives the work; where there is no fork, it must pickle. It is called in
+    this process too, for work of a few pieces or where `count` is 1.
     """
-    todo = _Todo(kin or [""] * len(items))
-    if workers == 1 or len(items) < FEW:
-        work, last = start(), None
-        while (last := todo.take(last)) is not None:
-            yield last, _done(work, items[last])
-        return
-    busy: dict[Connection, tuple[BaseProcess, int]] = {}
-    try:
-        for _ in range(min(workers, len(items))):
-            first = todo.take()
-            assert first is not None
-            _hire(start, busy, first, items[first])
-        while busy:
-            for connection in wait(list(busy)):
+
+    def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
+        self._start, self._count = start, count
+        self._idle: dict[Connection, BaseProcess] = {}
+        self._busy: dict[Connection, tuple[BaseProcess, int]] = {}
+        self._own: Work[T, R] | None = None
+
+    def __enter__(self) -> Workers[T, R]:
+        return self
+
+    def __exit__(self, *why: object) -> None:
+        for process in (*self._idle.values(), *(process for process, _ in self._busy.values())):
+            process.terminate()
+            process.join()
+
+    def begin(self) -> None:
+        """Begin all processes now: early there is little in memory for them to carry along, and they get ready while
+        this one finds out what there is to do."""
+        while self._count > 1 and len(self._idle) < self._count:
+            self._hire()
+
+    def run(self, items: Sequence[T], kin: Sequence[str] = ()) -> Iterator[tuple[int, R | Failed]]:
+        """Do the work on every item; give (index, result) as they get ready. Begun in order, but a worker goes on with
+        what is of the same kin as what it did last: it remembers much of that.
+
+        Raises:
+            Exception: what `start` raised.
+        """
+        todo = _Todo(kin or [""] * len(items))
+        if self._count == 1 or len(items) < FEW:
+            last = None
+            while (last := todo.take(last)) is not None:
+                self._own = self._own or self._start()
+                yield last, _done(self._own, items[last])
+            return
+        for _ in range(min(self._count, len(items))):
+            self._hand(todo.take(), items)
+        while self._busy:
+            for connection in wait(list(self._busy)):
                 assert isinstance(connection, Connection)
-                process, index = busy.pop(connection)
-                following = todo.take(index)
+                process, index = self._busy.pop(connection)
                 try:
-                    result: R | Failed = connection.recv()
+                    result = connection.recv()
                 except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
                     process.join()
                     result = Failed(f"its worker process ended with code {process.exitcode}")
-                    if following is not None:
-                        _hire(start, busy, following, items[following])
                 else:
-                    if following is not None:
-                        busy[connection] = process, following
-                        connection.send(items[following])
-                    else:
-                        connection.send(None)
-                        process.join()
+                    self._idle[connection] = process
+                if isinstance(result, Exception):
+                    raise result
+                self._hand(todo.take(index), items)
                 yield index, result
-    finally:
-        for process, _ in busy.values():
-            process.terminate()
+
+    def _hand(self, index: int | None, items: Sequence[T]) -> None:
+        """Give a piece to a worker that has none, the last one first."""
+        if index is None:
+            return
+        if not self._idle:
+            self._hire()
+        connection, process = self._idle.popitem()
+        self._busy[connection] = process, index
+        with suppress(OSError):  # it has died: reading from it will tell
+            connection.send(items[index])
+
+    def _hire(self) -> None:
+        context = multiprocessing.get_context("fork" if FORKS else "spawn")
+        ours, theirs = context.Pipe()
+        if FORKS:
+            gc.freeze()  # so that collecting in a worker touches none of the pages that it shares with us
+        inherited = (*self._idle, *self._busy, ours) if FORKS else ()
+        process = context.Process(target=_serve, args=(theirs, inherited, self._start), daemon=True)  # type: ignore[attr-defined]
+        process.start()
+        theirs.close()
+        self._idle[ours] = process
 
 
 class _Todo:
@@ -95,30 +132,18 @@ class _Todo:
         return self._queues[name].popleft()
 
 
-def _hire(
-    start: Callable[[], Work[T, R]], busy: dict[Connection, tuple[BaseProcess, int]], index: int, item: T
-) -> None:
-    """Start a worker and hand it its first piece."""
-    context = multiprocessing.get_context("fork" if FORKS else "spawn")
-    ours, theirs = context.Pipe()
-    if FORKS:
-        gc.freeze()  # so that collecting in a worker touches none of the pages that it shares with us
-    inherited = (*busy, ours) if FORKS else ()
-    process = context.Process(target=_serve, args=(theirs, inherited, start), daemon=True)  # type: ignore[attr-defined]
-    process.start()
-    theirs.close()
-    busy[ours] = process, index
-    with suppress(OSError):  # it died at once: reading from it will tell
-        ours.send(item)
-
-
 def _serve(connection: Connection, inherited: Sequence[Connection], start: Callable[[], Work[T, R]]) -> None:
     for other in inherited:  # else nobody would notice that we are gone
         other.close()
-    work = start()
     with suppress(EOFError, KeyboardInterrupt):
-        while (item := connection.recv()) is not None:
-            connection.send(_done(work, item))
+        try:
+            work = start()
+        except Exception as fault:
+            connection.recv()
+            connection.send(fault)
+            return
+        while True:
+            connection.send(_done(work, connection.recv()))
 
 
 def _done(work: Work[T, R], item: T) -> R | Failed:

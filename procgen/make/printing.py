@@ -77,17 +77,36 @@ def require_layout() -> None:
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
 
 
-def start(setting: Setting) -> Work[Printable, Piece]:
-    """Once in each process."""
+Asked = tuple[Setting, Printable]
+
+
+def start() -> Work[Asked, Piece]:
+    """Once in each process.
+
+    Raises:
+        NoLayout: where nothing can be laid out here.
+    """
+    require_layout()
+    import procgen.paper.press  # noqa: F401, so that it is there when the first piece comes
+
+    return partial(_print, {})
+
+
+def _print(presses: dict[object, Press], asked: Asked) -> Piece:
+    """A process keeps its presses: they remember what they have laid out."""
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
     from procgen.paper.press import Press
 
-    fonts = prepare(setting.fonts)
-    return partial(_print, Press(fonts, setting.templates, Drawer(fonts, setting.templates)), setting)
+    setting, job = asked
+    key = setting.fonts, setting.templates
+    if key not in presses:
+        fonts = prepare(setting.fonts)
+        presses[key] = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
+    return _printed(presses[key], setting, job)
 
 
-def _print(press: Press, setting: Setting, job: Printable) -> Piece:
+def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
     if isinstance(job, Packet):

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from functools import partial
 from pathlib import Path
 from typing import Protocol
 
-from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Place, Problem, error
 from procgen.files.records import from_data, to_data
-from procgen.make import causes, pool, publish
+from procgen.make import causes, publish
 from procgen.make.cache import Cache, digest
-from procgen.make.printing import DeckJob, Piece, Printable, Setting, require_layout, start
+from procgen.make.pool import Failed, Workers
+from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting
 from procgen.model.card import Card
 from procgen.model.packet import Packet
 
@@ -48,17 +47,16 @@ class Known:
 
 @dataclass(slots=True)
 class Printer:
-    """`tree`: where files are written; None for a shard, whose cards go into the cache alone. `workers` and `shard` as
-    in an Order."""
+    """`tree`: where files are written; None for a shard, whose cards go into the cache alone. `shard`
+    as in an Order."""
 
     setting: Setting
     cache: Cache
     tree: Path | None
     old: Path
-    workers: int
+    workers: Workers[Asked, Piece]
     shard: tuple[int, int]
     progress: Progress
-    memory: Memory = NOTHING
     printed: int = 0
     _base: str = ""
     _stamp: tuple[int, ...] = field(default=())
@@ -122,13 +120,11 @@ class Printer:
     def _run(self, jobs: Mapping[str, Printable], keys: Mapping[str, str], found: dict[str, Known]) -> None:
         if not jobs:
             return
-        require_layout()  # and so imported before workers are forked
         names = list(jobs)
-        begin = partial(self.memory.held, ("start", repr(self.setting), self._stamp), partial(start, self.setting))
         kin = [job.id if isinstance(job, Card) else "" for job in jobs.values()]  # a card is much alike in all families
-        for index, piece in pool.run(begin, list(jobs.values()), self.workers, kin):
+        for index, piece in self.workers.run([(self.setting, job) for job in jobs.values()], kin):
             name = names[index]
-            found[name] = _failed(name, piece.why) if isinstance(piece, pool.Failed) else self._keep(keys[name], piece)
+            found[name] = _failed(name, piece.why) if isinstance(piece, Failed) else self._keep(keys[name], piece)
             if isinstance(jobs[name], Card):
                 self.printed += 1
                 self.progress.step(name, 1)

@@ -8,7 +8,7 @@ from time import sleep
 import pytest
 
 from procgen.make import pool
-from procgen.make.pool import Failed
+from procgen.make.pool import Failed, Workers
 
 
 def double(number: int) -> int:
@@ -24,7 +24,8 @@ def start() -> Callable[[int], int]:
 
 
 def done(items: list[int], workers: int) -> dict[int, int | Failed]:
-    found = list(pool.run(start, items, workers))
+    with Workers(start, workers) as hands:
+        found = list(hands.run(items))
     assert sorted(index for index, _ in found) == list(range(len(items)))
     return {items[index]: result for index, result in found}
 
@@ -44,7 +45,8 @@ def test_a_fault_is_told_with_its_piece(workers: int) -> None:
 @pytest.mark.parametrize("workers", [2, 3])
 @pytest.mark.parametrize("items", [[5, 1, 2, 4, 6], [1, 2, 5, 4], [1, 2, 4, 5], [5, 5, 5, 1, 2]])
 def test_a_worker_that_dies_takes_nobody_with_it(workers: int, items: list[int]) -> None:
-    found = list(pool.run(start, items, workers))
+    with Workers(start, workers) as hands:
+        found = list(hands.run(items))
     assert len(found) == len(items)
     for index, result in found:
         assert result == (Failed("its worker process ended with code -9") if items[index] == 5 else 2 * items[index])
@@ -66,7 +68,8 @@ class _Who:
 def test_a_worker_goes_on_with_what_is_alike() -> None:
     items = [f"{card}-{family}" for family in range(4) for card in ("bore", "hone", "wash", "line")]
     kin = [item.partition("-")[0] for item in items]
-    done = [result for _, result in pool.run(_Who, items, 2, kin)]
+    with Workers(_Who, 2) as hands:
+        done = [result for _, result in hands.run(items, kin)]
     who: dict[str, set[int]] = {}
     for result in done:
         assert not isinstance(result, pool.Failed)
@@ -74,3 +77,22 @@ def test_a_worker_goes_on_with_what_is_alike() -> None:
         who.setdefault(item.partition("-")[0], set()).add(process)
     assert sorted(item for item, _ in done) == sorted(items)
     assert sum(len(processes) for processes in who.values()) <= 5  # 4 kinds, and the last may be shared
+
+
+def test_workers_stay_from_one_run_to_the_next() -> None:
+    with Workers(_Who, 2) as hands:
+        hands.begin()
+        runs = [[result for _, result in hands.run(["a"] * 8)] for _ in range(3)]
+    processes = {result[1] for run in runs for result in run if not isinstance(result, Failed)}
+    assert len(processes) == 2
+    assert os.getpid() not in processes
+
+
+def no_start() -> Callable[[int], int]:
+    raise FileNotFoundError("nothing to work with")
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_what_keeps_a_worker_from_beginning_is_raised(workers: int) -> None:
+    with Workers(no_start, workers) as hands, pytest.raises(FileNotFoundError, match="nothing to work with"):
+        list(hands.run([1, 2, 3, 4]))
