@@ -49,12 +49,13 @@ class Parts:
         todo = [index for index, known in enumerate(found) if known is None]
         start = partial(_start, self.fonts, self.templates, [parts[index] for index in todo])
         records = {}
-        for number, made in pool.run(start, range(len(todo)), self.workers):
-            index = todo[number]
-            if isinstance(made, pool.Failed):
-                raise PartFailed(f"{_named(parts[index])} could not be made: {made.why}")
-            found[index] = {path: seal(content) for path, content in made.items()}
-            records[keys[index]] = {path: self._put(path, content) for path, content in made.items()}
+        with pool.Workers(start, self.workers) as workers:
+            for number, made in workers.run(range(len(todo))):
+                index = todo[number]
+                if isinstance(made, pool.Failed):
+                    raise PartFailed(f"{_named(parts[index])} could not be made: {made.why}")
+                found[index] = {path: seal(content) for path, content in made.items()}
+                records[keys[index]] = {path: self._put(path, content) for path, content in made.items()}
         if causes.stamp(self.templates) == stamp:  # else nobody knows by which templates
             for key, record in records.items():
                 self.cache.put_record(key, record)
