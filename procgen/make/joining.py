@@ -18,11 +18,11 @@ def join(cards: Sequence[bytes]) -> bytes:
         tags = _Tags(deck)
         bookmarks: list[Any] = []
         places: dict[str, Any] = {}
-        for number, content in enumerate(cards):
+        for content in cards:
             with Pdf.open(BytesIO(content)) as card:
-                if number == 0:
+                if not tags.used:
                     _take_head(deck, card)
-                _number_anew(card, number, tags.used)
+                _number_anew(card, tags.used)
                 deck.pages.extend(card.pages)
                 tags.take(card)
                 bookmarks += map(deck.copy_foreign, _chain(card.Root.get(Name.Outlines)))
@@ -81,24 +81,13 @@ def _take_head(deck: Pdf, card: Pdf) -> None:
         deck.docinfo[key] = str(text)
 
 
-def _number_anew(card: Pdf, number: int, used: int) -> None:
-    """What must differ between cards: keys of the tree of marks, and the names of cells that others are headed by."""
-    for thing in card.objects:
-        if not isinstance(thing, Dictionary):
-            continue
-        for key in (Name.StructParents, Name.StructParent):
-            if key in thing:
-                thing[key] = int(thing[key]) + used
-        if thing.get(Name.Type) != Name.StructElem:
-            continue
-        if Name.ID in thing:
-            thing.ID = _named(thing.ID, number)
-        if Name.A in thing and Name.Headers in thing.A:
-            thing.A.Headers = Array([_named(header, number) for header in thing.A.Headers])
-
-
-def _named(id: Any, number: int) -> String:
-    return String(f"{number}-{id}")
+def _number_anew(card: Pdf, used: int) -> None:
+    """The keys of the tree of marks. Names of cells have the card's own before them."""
+    for page in card.pages:
+        for thing in (page.obj, *page.obj.get(Name.Annots, ())):
+            for key in (Name.StructParents, Name.StructParent):
+                if key in thing:
+                    thing[key] = int(thing[key]) + used
 
 
 def _chain(outlines: Any) -> Iterator[Any]:

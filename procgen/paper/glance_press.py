@@ -119,7 +119,7 @@ class GlancePress:
             page_css = Markup(margins(fit, planned.heights))
             html = self._render(planned.context, page_css=page_css, shown=shown, faces=len(shown))
             document = self._engine.layout(html, planned.setting.final)
-            pdf = self._engine.pdf(document)
+            pdf = self._engine.pdf(document, card.address)
         problems += gates.wide_words(card, texts, fit)
         problems += told.glance(card, shown, planned.tall, fit.sizes, planned.setting.distance)
         keys = [f"{one.view.key}/head" for one in shown]

@@ -124,7 +124,7 @@ class Press:
         chosen = self._choose(card, _Order(shop, stock, read_from, theme))
         document, heard = self._faces(card, chosen)
         with listening() as drawing:
-            pdf = self._engine.pdf(document)
+            pdf = self._engine.pdf(document, card.address)
         problems += gates.wide_words(card, texts, chosen.setting.fit)
         problems += told.plan(card, chosen.plan, chosen.context["title_wraps"], read_from)
         problems += tuple(told.undrawn(card, key, why) for key, why in chosen.context["undrawn"].items())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -15,7 +16,8 @@ from samples import CAM, CHOICE, DRAWN, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY
 from procgen.make.joining import join
 from procgen.paper.press import Press, Printed
 
-CARDS = (SURVEY, CAM, PARTIAL, CHOICE, DRAWN, CAM)  # one of them twice: what names itself must not meet its like
+AGAIN = replace(CAM, id="again", address="avocet/again")  # all else alike: what names itself must not meet its like
+CARDS = (SURVEY, CAM, PARTIAL, CHOICE, DRAWN, AGAIN)
 
 
 @pytest.fixture(scope="module")
