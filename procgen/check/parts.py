@@ -12,7 +12,7 @@ from functools import cached_property
 from typing import Any
 
 from procgen.check.context import Context
-from procgen.files.memory import Memory, digest
+from procgen.files.memory import Memory, T, digest
 from procgen.files.problems import Problem
 from procgen.model.family import Family
 from procgen.model.job import Job
@@ -42,12 +42,17 @@ class Parts:
         return self._memory.problems(key, lambda: find(self._context.job(job.id)))
 
     def proved(self, id: str, prove: Callable[[Context], list[Any]]) -> list[Any]:
-        key = digest("proved", self._family(id))
+        return list(self.known("proved", id, lambda: prove(self._context.family(id))))
+
+    def known(self, what: str, id: str, find: Callable[[], T]) -> T:
+        """Anything of a family that its `describe` has no say in, as a Memory can keep it."""
+        key = digest(what, self._family(id))
         found = self._memory.recall(key)
         if found is None:
-            found = prove(self._context.family(id))
+            found = find()
             self._memory.keep(key, found)
-        return list(found)
+        known: T = found
+        return known
 
     @cached_property
     def _deck(self) -> str:

@@ -3,7 +3,7 @@
 from procgen.compose import figures
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
-from procgen.compose.deck import benches, compose_deck, shop
+from procgen.compose.deck import benches, compose_deck, enlivened, lives, shop
 from procgen.compose.jobs import job_bench, judge
 from procgen.compose.lexicon import Lexicon, Lexicons
 from procgen.compose.proofs import Proofs, Proven
@@ -19,9 +19,11 @@ __all__ = [
     "benches",
     "compose_card",
     "compose_deck",
+    "enlivened",
     "figures",
     "job_bench",
     "judge",
+    "lives",
     "shop",
     "stage_of",
 ]

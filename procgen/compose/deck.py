@@ -29,18 +29,32 @@ def benches(workshop: Workshop, family: Family) -> Mapping[str, Bench]:
 
 
 def compose_deck(
-    workshop: Workshop, family: Family, made: Mapping[str, Bench] | None = None, only: Collection[str] = ()
+    workshop: Workshop,
+    family: Family,
+    made: Mapping[str, Bench] | None = None,
+    only: Collection[str] = (),
+    is_live: bool = True,
 ) -> Deck:
     """The family's deck, or `only` some cards of it. `made`: benches that are there already, so that nothing is worked
-    out twice."""
+    out twice. `is_live`: with what its pages need to judge readings."""
     made = made or benches(workshop, family)
-    judging = opened(made)
-    cards = (
-        replace(compose_card(id, made, stage_of(id, workshop)), live=live(id, judging))
+    cards = [
+        compose_card(id, made, stage_of(id, workshop))
         for id, _ in workshop.deck
         if id in workshop.procedures and (not only or id in only)
-    )
-    return Deck(family_sheet(workshop, family), tuple(cards))
+    ]
+    deck = Deck(family_sheet(workshop, family), tuple(cards))
+    return enlivened(deck, lives(deck, made)) if is_live else deck
+
+
+def lives(deck: Deck, made: Mapping[str, Bench]) -> dict[str, str | None]:
+    """What the pages of its cards need to judge readings, by card; see `live`."""
+    judging = opened(made)
+    return {card.id: live(card.id, judging) for card in deck.cards}
+
+
+def enlivened(deck: Deck, lives: Mapping[str, str | None]) -> Deck:
+    return replace(deck, cards=tuple(replace(card, live=lives[card.id]) for card in deck.cards))
 
 
 def shop(workshop: Workshop) -> Shop:

@@ -10,7 +10,8 @@ from functools import partial
 from pathlib import Path
 
 from procgen.check import Context, check, told_once
-from procgen.compose import compose_deck, shop
+from procgen.check.parts import Parts
+from procgen.compose import compose_deck, enlivened, lives, shop
 from procgen.files.home import resources
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
@@ -122,14 +123,14 @@ def _make_anew(
     refuse_unknown(order, checked.workshop)
     sheets_of(order, checked.workshop.sheets)
     decks = [
-        compose_deck(checked.workshop, family, checked.context.benches[id], order.alone)
+        compose_deck(checked.workshop, family, checked.context.benches[id], order.alone, is_live=False)
         for id, family in checked.workshop.families.items()
         if order.only != "cards" or not order.families or id in order.families
     ]
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, packets, cache, tree, workers, progress)
+        made, files = _make(order, checked, decks, packets, cache, tree, workers, progress, memory)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -161,6 +162,7 @@ def _make(
     tree: Path | None,
     workers: Workers[Asked, Piece],
     progress: Progress,
+    memory: Memory,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
@@ -173,7 +175,8 @@ def _make(
     printed = 0
     pages = None
     if tree is not None and order.only != "cards":
-        pages = Pages(order, settings[0], decks, packets, checked.workshop.ledger, cache, tree)
+        enliven = partial(_enlivened, checked.context, memory)
+        pages = Pages(order, settings[0], decks, enliven, packets, checked.workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
@@ -194,6 +197,13 @@ def _make(
     faces = tuple(one.faces for one in known if one.faces)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
+
+
+def _enlivened(context: Context | None, memory: Memory, deck: Deck) -> Deck:
+    """With what its pages need to judge readings; known as long as nothing changed that has a say in it."""
+    assert context is not None
+    id = deck.family.id
+    return enlivened(deck, Parts(context, memory).known("live", id, lambda: lives(deck, context.benches[id])))
 
 
 def _on(setting: Setting, problem: Problem) -> Problem:

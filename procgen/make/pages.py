@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,11 +17,13 @@ from procgen.model.packet import Packet
 
 @dataclass(frozen=True)
 class Pages:
-    """`setting`: of the cards that pages link to."""
+    """`setting`: of the cards that pages link to. `enliven` gives a deck what its pages need to judge readings: worked
+    out where they are written, beside the printing."""
 
     order: Order
     setting: Setting
     decks: Sequence[Deck]
+    enliven: Callable[[Deck], Deck]
     packets: Sequence[Packet]
     ledger: Ledger
     cache: Cache
@@ -35,7 +37,8 @@ class Pages:
         setting = self.setting
         workers = self.order.workers if self.order.only == "site" else 1  # else busy with printing
         parts = Parts(setting.fonts, setting.templates, self.cache, self.tree, self.order.out, workers)
-        build(Site(setting.shop, self.decks, prints, guide(), self.ledger, self.packets), parts.prepared(), parts)
+        decks = tuple(map(self.enliven, self.decks))
+        build(Site(setting.shop, decks, prints, guide(), self.ledger, self.packets), parts.prepared(), parts)
         return parts.written
 
     def there(self) -> frozenset[str]:

@@ -2,11 +2,13 @@
 
 import shutil
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from procgen.check import context as checking
+from procgen.compose import benches, compose_deck, lives
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.make.build import read_and_check
@@ -117,8 +119,8 @@ def warm(shed: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Cache, R
 def looked_at(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The families that anything is worked out for."""
     found: list[str] = []
-    benches = checking.benches
-    monkeypatch.setattr(checking, "benches", lambda shop, family: found.append(family.id) or benches(shop, family))
+    made = checking.benches
+    monkeypatch.setattr(checking, "benches", lambda shop, family: found.append(family.id) or made(shop, family))
     return found
 
 
@@ -156,6 +158,18 @@ def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident]
     looked_at.clear()
     told(shed, Kept(warm[0]))
     assert looked_at == []
+
+
+def test_words_have_no_say_in_what_is_known(shed: Path) -> None:
+    """What a family's pages judge readings by is known without its `describe` too, as what is told of it is."""
+    workshop = read_and_check(shed, Path.read_bytes).workshop
+    family = workshop.families["bittern"]
+    said = []
+    for one in (family, replace(family, describe="Something else.")):
+        deck = compose_deck(workshop, one, is_live=False)
+        said.append(lives(deck, benches(workshop, one)))
+    assert said[0] == said[1]
+    assert any(said[0].values())
 
 
 def test_what_is_damaged_is_found_anew(shed: Path, tmp_path: Path, looked_at: list[str]) -> None:
