@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from typing import Any
 
@@ -42,14 +42,26 @@ from procgen.paper.theme import THEMES, Theme
 _SHEETS_WORTH_IT = 3
 
 
-@dataclass(frozen=True)
 class _Setting:
-    """A stock, theme and size. `blank`: the document of a face with nothing on it."""
+    """A stock, theme and size. Its style is read when something is laid out: many sizes are only reckoned with."""
 
-    fit: Fit
-    theme: Theme
-    pieces: PieceStore
-    blank: Any
+    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str]) -> None:
+        self.fit, self.theme = fit, theme
+        self._engine, self._css = engine, css
+
+    @cached_property
+    def pieces(self) -> PieceStore:
+        endless = self._engine.sheet(ENDLESS % self.fit.page.width)
+        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless))
+
+    @cached_property
+    def blank(self) -> Any:
+        """The document of a face with nothing on it."""
+        return self._engine.layout(BLANK, self._sheet, self._engine.sheet(CORNERS))
+
+    @cached_property
+    def _sheet(self) -> Any:
+        return self._engine.sheet(self._css())
 
 
 @dataclass(frozen=True)
@@ -213,11 +225,11 @@ class Press:
         if key not in self._settings:
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            css = self._jinja.get_template("cards/card.css").render(final=False, **style(fit, theme, self._fonts))
-            endless, face = (self._engine.sheet(css + more) for more in (ENDLESS % paper.width, CORNERS))
-            store = PieceStore(lambda html: self._engine.layout(html, endless))
-            self._settings[key] = _Setting(fit, theme, store, self._engine.layout(BLANK, face))
+            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme))
         return self._settings[key]
+
+    def _css(self, fit: Fit, theme: Theme) -> str:
+        return self._jinja.get_template("cards/card.css").render(final=False, **style(fit, theme, self._fonts))
 
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
         setting = self._setting(order, minutes)
