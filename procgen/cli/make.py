@@ -9,8 +9,8 @@ from pathlib import Path
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.folders import cache
 from procgen.cli.ways import Bar, read, told
-from procgen.make.build import Made, make
 from procgen.make.known import Resident
+from procgen.make.making import Made, make
 from procgen.make.order import Order, UnknownName
 from procgen.make.printing import NoLayout
 from procgen.make.unchanged import Watch

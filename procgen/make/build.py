@@ -5,28 +5,27 @@ from __future__ import annotations
 import gc
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
 from procgen.check import Context, check, told_once
 from procgen.check.parts import Parts
 from procgen.compose import compose_deck, enlivened, lives, shop
-from procgen.files.home import resources
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
-from procgen.make import causes, native, publish
+from procgen.make import native, publish
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
-from procgen.make.known import Kept, Resident
 from procgen.make.located import located
+from procgen.make.making import Made
 from procgen.make.order import Order, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
-from procgen.make.pool import Work, Workers
-from procgen.make.printing import Asked, Piece, Setting, start
+from procgen.make.pool import Workers
+from procgen.make.printing import Asked, Piece, Setting
 from procgen.make.prints import Batch, Known, Printer, Progress
-from procgen.make.whole import Snapshot, replay, take_down
+from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
 from procgen.model.packet import Packet
 from procgen.model.workshop import Workshop
@@ -52,20 +51,6 @@ class Checked:
         return self.context.workshop
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
-    """What came of it. `pages`: files of the site; `faces` of each card; `printed`: cards laid out, not known before;
-    `slow`: what made printing slow, if anything did."""
-
-    is_sound: bool
-    problems: tuple[Problem, ...]
-    sources: Mapping[str, str] = field(default_factory=dict)
-    pages: int = 0
-    faces: tuple[int, ...] = ()
-    printed: int = 0
-    slow: str = ""
-
-
 def read_and_check(root: Path, read: Read, memory: Memory = NOTHING) -> Checked:
     gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
     try:
@@ -84,31 +69,7 @@ def _read_and_check(root: Path, read: Read, memory: Memory) -> Checked:
     return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
-def make(order: Order, read: Read, progress: Progress, resident: Resident | None = None) -> Made:
-    """Check, and where that is sound, make what the order says. Old output stays as it is until all of it is there.
-
-    `resident`: what this process remembers of earlier builds, where it makes more than one.
-
-    Raises:
-        UnknownName: for a card, family, stock or sheet in the order that the workshop does not have.
-        NoLayout: where cards are to be laid out and can't be.
-    """
-    cache = Cache(order.cache)
-    snapshot = Snapshot(order, read)
-    if known := replay(snapshot, cache):
-        return Made(True, known.problems, known.sources, known.pages, known.faces)
-    memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
-    with Workers(partial(_start, memory, _templates(order)), order.workers) as workers:
-        if resident is None and order.prints_many:
-            workers.begin()
-        return _make_anew(order, snapshot, cache, memory, workers, progress)
-
-
-def _start(memory: Memory, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
-    return memory.held(("start", causes.stamp(templates)), start)
-
-
-def _make_anew(
+def make_anew(
     order: Order,
     snapshot: Snapshot,
     cache: Cache,
@@ -116,6 +77,7 @@ def _make_anew(
     workers: Workers[Asked, Piece],
     progress: Progress,
 ) -> Made:
+    """Check, and where that is sound, make what the order says; see `making.make`."""
     checked = read_and_check(order.root, snapshot.read, memory)
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
@@ -218,23 +180,23 @@ def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
             yield Batch(deck.family.id, cards, len(cards) == len(deck.cards) and not order.alone)
 
 
-def _templates(order: Order) -> tuple[Path, ...]:
-    """Folders of templates, the shop's own first."""
-    own = order.root / "templates"
-    return (own, resources("templates")) if own.is_dir() else (resources("templates"),)
-
-
 def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     """What cards are printed on: the first stock in the usual place, which pages link to; each further one in a folder
     of its own, and glance cards in theirs."""
-    templates = _templates(order)
     theme, sheets = order.theme or workshop.theme, sheets_of(order, workshop.sheets)
     stocks = [workshop.stocks[id] for id in order.stocks or (workshop.stock,)]
     near = [stock.read_from or workshop.read_from for stock in stocks]
     fonts = order.cache / "fonts"
     found = [
         Setting(
-            shop(workshop), stock, distances, theme, fonts, templates, sheets, "" if stock is stocks[0] else stock.id
+            shop(workshop),
+            stock,
+            distances,
+            theme,
+            fonts,
+            order.templates,
+            sheets,
+            "" if stock is stocks[0] else stock.id,
         )
         for stock, distances in zip(stocks, near, strict=True)
     ]
@@ -245,4 +207,4 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     return tuple(found)
 
 
-__all__ = ["Checked", "Known", "Made", "make", "read_and_check", "settings_of"]
+__all__ = ["Checked", "Known", "make_anew", "read_and_check", "settings_of"]

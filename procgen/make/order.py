@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
 
+from procgen.files.home import resources
 from procgen.make.pool import FEW
 from procgen.model.workshop import Sheets, Workshop
 from procgen.units.nearest import did_you_mean
@@ -27,6 +28,12 @@ class Order:
     sheets: tuple[str, ...] = ()  # a paper, a way of turning it, or both, instead of the shop's
     workers: int = 1
     shard: tuple[int, int] = (1, 1)  # the k-th of n parts: its cards go into the cache, no output is written
+
+    @property
+    def templates(self) -> tuple[Path, ...]:
+        """Folders of templates, the shop's own first."""
+        own = self.root / "templates"
+        return (own, resources("templates")) if own.is_dir() else (resources("templates"),)
 
     @property
     def is_shard(self) -> bool:

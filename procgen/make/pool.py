@@ -33,7 +33,7 @@ class Workers(Generic[T, R]):
     """`with Workers(start, count) as workers: workers.run(...)`, as often as there is something to do.
 
     `start` is called once in each process and gives the work; where there is no fork, it must pickle. It is called in
-    this process too, for work of a few pieces or where `count` is 1.
+    this process too, for work of a few pieces where no worker is there, or where `count` is 1.
     """
 
     def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
@@ -50,10 +50,10 @@ class Workers(Generic[T, R]):
             process.terminate()
             process.join()
 
-    def begin(self) -> None:
-        """Begin all processes now: early there is little in memory for them to carry along, and they get ready while
-        this one finds out what there is to do."""
-        while self._count > 1 and len(self._idle) < self._count:
+    def begin(self, count: int) -> None:
+        """Begin so many processes now: early there is little in memory for them to carry along, and they get ready
+        while this one finds out what there is to do. Where all is to be done in one process, none is begun."""
+        while self._count > 1 and len(self._idle) < min(count, self._count):
             self._hire()
 
     def run(self, items: Sequence[T], kin: Sequence[str] = ()) -> Iterator[tuple[int, R | Failed]]:
@@ -64,13 +64,14 @@ class Workers(Generic[T, R]):
             Exception: what `start` raised.
         """
         todo = _Todo(kin or [""] * len(items))
-        if self._count == 1 or len(items) < FEW:
+        wanted = self._count if len(items) >= FEW else len(self._idle)
+        if self._count == 1 or not wanted:
             last = None
             while (last := todo.take(last)) is not None:
                 self._own = self._own or self._start()
                 yield last, _done(self._own, items[last])
             return
-        for _ in range(min(self._count, len(items))):
+        for _ in range(min(wanted, len(items))):
             self._hand(todo.take(), items)
         while self._busy:
             for connection in wait(list(self._busy)):

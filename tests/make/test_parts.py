@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from procgen.make import pool
-from procgen.make.build import Made, make
+from procgen.make.making import Made, make
 from procgen.make.order import Order
 from procgen.make.parts import PartFailed
 from procgen.web.part import Files, Part

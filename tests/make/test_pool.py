@@ -81,7 +81,7 @@ def test_a_worker_goes_on_with_what_is_alike() -> None:
 
 def test_workers_stay_from_one_run_to_the_next() -> None:
     with Workers(_Who, 2) as hands:
-        hands.begin()
+        hands.begin(2)
         runs = [[result for _, result in hands.run(["a"] * 8)] for _ in range(3)]
     processes = {result[1] for run in runs for result in run if not isinstance(result, Failed)}
     assert len(processes) == 2

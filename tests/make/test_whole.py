@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from procgen.make import pool, unchanged
-from procgen.make.build import Made, make
+from procgen.make.making import Made, make
 from procgen.make.order import Order
 
 SMALL = Path(__file__).parent.parent / "check" / "workshop"

@@ -1,0 +1,61 @@
+"""A build from its beginning: whether it is known, and workers to print, before anything is read or even imported."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import partial
+from pathlib import Path
+
+from procgen.files.memory import Memory
+from procgen.files.problems import Problem
+from procgen.make import causes
+from procgen.make.cache import Cache
+from procgen.make.known import Kept, Resident
+from procgen.make.order import Order
+from procgen.make.pool import Work, Workers
+from procgen.make.printing import Asked, Piece, start
+from procgen.make.prints import Progress
+from procgen.make.whole import Snapshot, replay
+
+Read = Callable[[Path], bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What came of it. `pages`: files of the site; `faces` of each card; `printed`: cards laid out, not known before;
+    `slow`: what made printing slow, if anything did."""
+
+    is_sound: bool
+    problems: tuple[Problem, ...]
+    sources: Mapping[str, str] = field(default_factory=dict)
+    pages: int = 0
+    faces: tuple[int, ...] = ()
+    printed: int = 0
+    slow: str = ""
+
+
+def make(order: Order, read: Read, progress: Progress, resident: Resident | None = None) -> Made:
+    """Check, and where that is sound, make what the order says. Old output stays as it is until all of it is there.
+
+    `resident`: what this process remembers of earlier builds, where it makes more than one.
+
+    Raises:
+        UnknownName: for a card, family, stock or sheet in the order that the workshop does not have.
+        NoLayout: where cards are to be laid out and can't be.
+    """
+    cache = Cache(order.cache)
+    snapshot = Snapshot(order, read)
+    if known := replay(snapshot, cache):
+        return Made(True, known.problems, known.sources, known.pages, known.faces)
+    memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
+    with Workers(partial(_start, memory, order.templates), order.workers) as workers:
+        if resident is None and order.only != "site":
+            workers.begin(order.workers if order.prints_many else 1)
+        from procgen.make.build import make_anew  # reading, checking, composing: imported while workers get ready
+
+        return make_anew(order, snapshot, cache, memory, workers, progress)
+
+
+def _start(memory: Memory, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
+    return memory.held(("start", causes.stamp(templates)), start)
