@@ -16,7 +16,6 @@ from importlib.resources import files
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
-from fontTools.varLib.instancer import instantiateVariableFont
 
 TEXT, HEAD, SUB, FIGURE = "Card Text", "Card Head", "Card Sub", "Card Figure"
 
@@ -109,6 +108,8 @@ def prepare(directory: Path) -> Fonts:
 
 
 def _instance(variable: Path, family: str, width: float, weight: float, path: Path) -> None:
+    from fontTools.varLib.instancer import instantiateVariableFont  # takes long to import, and is needed once
+
     font = TTFont(variable, recalcTimestamp=False)
     font = instantiateVariableFont(font, {"wdth": width, "wght": weight}, inplace=True)
     postscript = family.replace(" ", "")

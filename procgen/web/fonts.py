@@ -10,9 +10,6 @@ from pathlib import Path
 from string import ascii_letters, digits, punctuation
 from typing import Any
 
-from fontTools import subset
-from fontTools.ttLib import TTFont
-
 from procgen.draw.fonts import Face
 
 ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
@@ -51,6 +48,9 @@ def web_font(face: Face, wanted: frozenset[str]) -> bytes:
 @cache
 def _subset(path: Path, wanted: frozenset[str]) -> bytes:
     """Kept, as the characters seldom change from one build of a long-lived process to the next."""
+    from fontTools import subset  # takes long to import, and is seldom needed
+    from fontTools.ttLib import TTFont
+
     options = subset.Options()
     options.layout_features = ["kern", "tnum", "mark"]
     options.name_IDs = [0, 1, 2, 13, 14]  # the notice and the licence stay with the font
