@@ -48,9 +48,10 @@ class Parts:
         found = [self._known(key) for key in keys]
         todo = [index for index, known in enumerate(found) if known is None]
         start = partial(_start, self.fonts, self.templates, [parts[index] for index in todo])
+        kin = [_named(parts[index]).rpartition("/")[2] for index in todo]  # a card's drawings are alike in families
         records = {}
         with pool.Workers(start, self.workers) as workers:
-            for number, made in workers.run(range(len(todo))):
+            for number, made in workers.run(range(len(todo)), kin):
                 index = todo[number]
                 if isinstance(made, pool.Failed):
                     raise PartFailed(f"{_named(parts[index])} could not be made: {made.why}")
