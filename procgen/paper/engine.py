@@ -14,6 +14,7 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from procgen.draw.fonts import Fonts
+from procgen.paper.once import Images
 
 _IMAGES = 300
 """Kept at most, give or take a card's."""
@@ -44,7 +45,7 @@ class Engine:
     def __init__(self, fonts: Fonts) -> None:
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
-        self._images: dict[str, Any] = {}  # by data URI: the style sheets' shapes, and drawings
+        self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings
         self._faces = weasyprint.CSS(string=fonts.css(), font_config=self._fonts, url_fetcher=self._fetcher)
 
     def sheet(self, css: str) -> Any:
