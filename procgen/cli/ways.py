@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Any
 from procgen.cli.folders import cache
 from procgen.files.problems import Problem, Severity
 from procgen.files.reporters import as_lines, as_text
-from procgen.model.workshop import Workshop
 
 if TYPE_CHECKING:
     from procgen.load.folder import Read
     from procgen.make.build import Checked
+    from procgen.model.workshop import Workshop
 
 
 def read(path: Path) -> bytes:
@@ -23,8 +23,8 @@ def read(path: Path) -> bytes:
 
 def check_workshop(root: Path, read: Read = read) -> Checked:
     """The workshop, with what is wrong in it; what was found out before is not found out again."""
-    from procgen.make.build import read_and_check
     from procgen.make.cache import Cache
+    from procgen.make.build import read_and_check
     from procgen.make.known import Kept
 
     kept = Cache(Path(cache()))

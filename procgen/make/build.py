@@ -75,6 +75,7 @@ def make_anew(
     cache: Cache,
     memory: Memory,
     workers: Workers[Asked, Piece],
+    stamp: tuple[int, ...],
     progress: Progress,
 ) -> Made:
     """Check, and where that is sound, make what the order says; see `making.make`."""
@@ -92,7 +93,7 @@ def make_anew(
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, packets, cache, tree, workers, progress, memory)
+        made, files = _make(order, checked, decks, packets, cache, tree, workers, stamp, progress, memory)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -123,6 +124,7 @@ def _make(
     cache: Cache,
     tree: Path | None,
     workers: Workers[Asked, Piece],
+    stamp: tuple[int, ...],
     progress: Progress,
     memory: Memory,
 ) -> tuple[Made, dict[str, str]]:
@@ -143,7 +145,7 @@ def _make(
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
         for setting in settings:
-            printer = Printer(setting, cache, tree, order.out, workers, order.shard, progress)
+            printer = Printer(setting, cache, tree, order.out, workers, order.shard, progress, stamp)
             made = printer.all(batches, booked if setting is settings[0] else ()).values()
             told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
             found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
@@ -186,14 +188,13 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     theme, sheets = order.theme or workshop.theme, sheets_of(order, workshop.sheets)
     stocks = [workshop.stocks[id] for id in order.stocks or (workshop.stock,)]
     near = [stock.read_from or workshop.read_from for stock in stocks]
-    fonts = order.cache / "fonts"
     found = [
         Setting(
             shop(workshop),
             stock,
             distances,
             theme,
-            fonts,
+            order.fonts,
             order.templates,
             sheets,
             "" if stock is stocks[0] else stock.id,

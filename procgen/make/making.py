@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.files.memory import Memory
 from procgen.files.problems import Problem
@@ -14,9 +15,12 @@ from procgen.make.cache import Cache
 from procgen.make.known import Kept, Resident
 from procgen.make.order import Order
 from procgen.make.pool import Work, Workers
-from procgen.make.printing import Asked, Piece, start
-from procgen.make.prints import Progress
+from procgen.make.printing import start
 from procgen.make.whole import Snapshot, replay
+
+if TYPE_CHECKING:
+    from procgen.make.printing import Asked, Piece
+    from procgen.make.prints import Progress
 
 Read = Callable[[Path], bytes]
 
@@ -49,13 +53,15 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
     if known := replay(snapshot, cache):
         return Made(True, known.problems, known.sources, known.pages, known.faces)
     memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
-    with Workers(partial(_start, memory, order.templates), order.workers) as workers:
+    stamp = causes.stamp(order.templates)
+    with Workers(partial(_start, memory, order), order.workers) as workers:
         if resident is None and order.only != "site":
             workers.begin(order.workers if order.prints_many else 1)
         from procgen.make.build import make_anew  # reading, checking, composing: imported while workers get ready
 
-        return make_anew(order, snapshot, cache, memory, workers, progress)
+        return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
 
 
-def _start(memory: Memory, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
-    return memory.held(("start", causes.stamp(templates)), start)
+def _start(memory: Memory, order: Order) -> Work[Asked, Piece]:
+    ready = partial(start, order.fonts, order.templates)
+    return memory.held(("start", causes.stamp(order.templates)), ready)

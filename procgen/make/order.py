@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.files.home import resources
 from procgen.make.pool import FEW
-from procgen.model.workshop import Sheets, Workshop
 from procgen.units.nearest import did_you_mean
+
+if TYPE_CHECKING:
+    from procgen.model.workshop import Sheets, Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +31,11 @@ class Order:
     sheets: tuple[str, ...] = ()  # a paper, a way of turning it, or both, instead of the shop's
     workers: int = 1
     shard: tuple[int, int] = (1, 1)  # the k-th of n parts: its cards go into the cache, no output is written
+
+    @property
+    def fonts(self) -> Path:
+        """The folder of prepared fonts."""
+        return self.cache / "fonts"
 
     @property
     def templates(self) -> tuple[Path, ...]:
@@ -75,6 +83,8 @@ def sheets_of(order: Order, shops: Sheets) -> Sheets:
     Raises:
         UnknownName: for a word that is neither a paper nor a way of turning it.
     """
+    from procgen.model.workshop import Sheets
+
     for word in order.sheets:
         require("paper or way of turning it", word, (*PAPERS, *DUPLEX))
     paper = next((word for word in order.sheets if word in PAPERS), shops.paper)

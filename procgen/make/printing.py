@@ -6,18 +6,20 @@ WeasyPrint holds Python's lock, so threads gain nothing: see pool.py.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
-from procgen.files.problems import Problem
 from procgen.make.pool import Work
-from procgen.model.card import Card, Shop
-from procgen.model.packet import Packet
-from procgen.model.workshop import ReadFrom, Sheets, Stock
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes long enough
+    from procgen.files.problems import Problem
+    from procgen.model.card import Card, Shop
+    from procgen.model.packet import Packet
+    from procgen.model.workshop import ReadFrom, Sheets, Stock
     from procgen.paper.press import Press
+
+Printable: TypeAlias = "Card | DeckJob | Packet"
+Asked: TypeAlias = "tuple[Setting, Printable]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +50,6 @@ class DeckJob:
     faces: tuple[int, ...]
 
 
-Printable = Card | DeckJob | Packet
-
-
 @dataclass(frozen=True, slots=True)
 class Piece:
     """What came out: PDFs by path below the output. `faces`: of a card."""
@@ -77,42 +76,31 @@ def require_layout() -> None:
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
 
 
-Asked = tuple[Setting, Printable]
-
-
-def start() -> Work[Asked, Piece]:
-    """Once in each process.
+def start(fonts: Path, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
+    """Once in each process, which keeps its press: it remembers what it has laid out. `fonts`: the folder of prepared
+    ones.
 
     Raises:
         NoLayout: where nothing can be laid out here.
     """
     require_layout()
-    import procgen.paper.press  # noqa: F401, so that it is there when the first piece comes
-
-    return partial(_print, {})
-
-
-def _print(presses: dict[object, Press], asked: Asked) -> Piece:
-    """A process keeps its presses: they remember what they have laid out."""
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
     from procgen.paper.press import Press
 
-    setting, job = asked
-    key = setting.fonts, setting.templates
-    if key not in presses:
-        fonts = prepare(setting.fonts)
-        presses[key] = Press(fonts, setting.templates, Drawer(fonts, setting.templates))
-    return _printed(presses[key], setting, job)
+    ready = prepare(fonts)
+    press = Press(ready, templates, Drawer(ready, templates))
+    return lambda asked: _printed(press, *asked)
 
 
 def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
+    from procgen.model.packet import Packet
+    from procgen.paper import told
+
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
     if isinstance(job, Packet):
         return packet_piece(press, setting, job)
-    from procgen.paper import told
-
     if setting.glance:
         glance = press.glances.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
         if glance is None:

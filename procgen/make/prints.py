@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Protocol
 
@@ -48,7 +48,7 @@ class Known:
 @dataclass(slots=True)
 class Printer:
     """`tree`: where files are written; None for a shard, whose cards go into the cache alone. `shard`
-    as in an Order."""
+    as in an Order. `stamp`: of the templates, before workers read any."""
 
     setting: Setting
     cache: Cache
@@ -57,13 +57,12 @@ class Printer:
     workers: Workers[Asked, Piece]
     shard: tuple[int, int]
     progress: Progress
+    stamp: tuple[int, ...]
     printed: int = 0
     _base: str = ""
-    _stamp: tuple[int, ...] = field(default=())
 
     def all(self, batches: Sequence[Batch], packets: Sequence[Packet] = ()) -> Mapping[str, Known]:
         """What each card and packet (by its address) and each deck (by its family's id) came to."""
-        self._stamp = causes.stamp(self.setting.templates)
         self._base = _base(self.setting)
         found: dict[str, Known] = {}
         cards = {card.address: card for batch in batches for card in batch.cards}
@@ -131,7 +130,7 @@ class Printer:
 
     def _keep(self, key: str, piece: Piece) -> Known:
         files = {path: digest(content) for path, content in piece.files}
-        if causes.stamp(self.setting.templates) == self._stamp:  # else nobody knows by which templates
+        if causes.stamp(self.setting.templates) == self.stamp:  # else nobody knows by which templates
             for _, content in piece.files:
                 self.cache.keep(content)
             record = {"files": files, "faces": piece.faces, "problems": to_data(piece.problems)}
