@@ -23,8 +23,8 @@ def read(path: Path) -> bytes:
 
 def check_workshop(root: Path, read: Read = read) -> Checked:
     """The workshop, with what is wrong in it; what was found out before is not found out again."""
-    from procgen.make.cache import Cache
     from procgen.make.build import read_and_check
+    from procgen.make.cache import Cache
     from procgen.make.known import Kept
 
     kept = Cache(Path(cache()))
