@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
+from functools import lru_cache
 
 from procgen.units.dimension import NUMBER, Dimension
 
@@ -75,6 +76,7 @@ def unknown(*because: str) -> Cell:
     return Cell(State.UNKNOWN, because=frozenset(because))
 
 
+@lru_cache(maxsize=4096)
 def wanting(*because: str) -> Cell:
     return Cell(State.WANTING, because=frozenset(because))
 

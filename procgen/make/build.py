@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -20,7 +21,7 @@ from procgen.make.apart import Apart
 from procgen.make.cache import Cache
 from procgen.make.located import located
 from procgen.make.making import Made
-from procgen.make.order import Order, refuse_unknown, sheets_of
+from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
 from procgen.make.pool import Workers
 from procgen.make.printing import Asked, Piece, Setting
@@ -51,19 +52,24 @@ class Checked:
         return self.context.workshop
 
 
-def read_and_check(root: Path, read: Read, memory: Memory = NOTHING) -> Checked:
+def read_and_check(
+    root: Path, read: Read, memory: Memory = NOTHING, on_read: Callable[[Workshop], None] | None = None
+) -> Checked:
+    """`on_read`: called between the two, where something was read that can be checked."""
     gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
     try:
-        return _read_and_check(root, read, memory)
+        return _read_and_check(root, read, memory, on_read)
     finally:
         gc.enable()
 
 
-def _read_and_check(root: Path, read: Read, memory: Memory) -> Checked:
+def _read_and_check(root: Path, read: Read, memory: Memory, on_read: Callable[[Workshop], None] | None) -> Checked:
     loaded = load_workshop(root, read, memory=memory)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:
         return Checked(None, loaded.problems, sources)
+    if on_read is not None:
+        on_read(loaded.workshop)
     broken = {problem.place.path for problem in loaded.problems if problem.is_error}
     context, found = check(loaded.workshop, broken, memory)
     return Checked(context, told_once({*loaded.problems, *found}), sources)
@@ -79,7 +85,7 @@ def make_anew(
     progress: Progress,
 ) -> Made:
     """Check, and where that is sound, make what the order says; see `making.make`."""
-    checked = read_and_check(order.root, snapshot.read, memory)
+    checked = read_and_check(order.root, snapshot.read, memory, partial(_get_ready, workers, order))
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
     assert checked.context is not None
@@ -102,6 +108,11 @@ def make_anew(
         if tree is not None:
             shutil.rmtree(tree, ignore_errors=True)
     return made
+
+
+def _get_ready(workers: Workers[Asked, Piece], order: Order, workshop: Workshop) -> None:
+    with suppress(LookupError, UnknownName):  # something in the order that is not in the workshop: told later
+        workers.get_ready((settings_of(workshop, order)[0], None))
 
 
 def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:

@@ -39,7 +39,7 @@ class Workers(Generic[T, R]):
     def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
         self._start, self._count = start, count
         self._idle: dict[Connection, BaseProcess] = {}
-        self._busy: dict[Connection, tuple[BaseProcess, int]] = {}
+        self._busy: dict[Connection, tuple[BaseProcess, int | None]] = {}  # None: getting ready
         self._own: Work[T, R] | None = None
 
     def __enter__(self) -> Workers[T, R]:
@@ -56,6 +56,11 @@ class Workers(Generic[T, R]):
         while self._count > 1 and len(self._idle) < min(count, self._count):
             self._hire()
 
+    def get_ready(self, item: T) -> None:
+        """Let every worker that waits do this meanwhile; nobody asks what comes of it."""
+        while self._idle:
+            self._give(None, item)
+
     def run(self, items: Sequence[T], kin: Sequence[str] = ()) -> Iterator[tuple[int, R | Failed]]:
         """Do the work on every item; give (index, result) as they get ready. Begun in order, but a worker goes on with
         what is of the same kin as what it did last: it remembers much of that.
@@ -64,15 +69,18 @@ class Workers(Generic[T, R]):
             Exception: what `start` raised.
         """
         todo = _Todo(kin or [""] * len(items))
-        wanted = self._count if len(items) >= FEW else len(self._idle)
+        there = len(self._idle) + len(self._busy)
+        wanted = self._count if len(items) >= FEW else there
         if self._count == 1 or not wanted:
             last = None
             while (last := todo.take(last)) is not None:
                 self._own = self._own or self._start()
                 yield last, _done(self._own, items[last])
             return
-        for _ in range(min(wanted, len(items))):
-            self._hand(todo.take(), items)
+        for _ in range(min(wanted, len(items)) - there):
+            self._hire()
+        while self._idle and self._hand(todo.take(), items):
+            pass
         while self._busy:
             for connection in wait(list(self._busy)):
                 assert isinstance(connection, Connection)
@@ -87,18 +95,23 @@ class Workers(Generic[T, R]):
                 if isinstance(result, Exception):
                     raise result
                 self._hand(todo.take(index), items)
-                yield index, result
+                if index is not None:
+                    yield index, result
 
-    def _hand(self, index: int | None, items: Sequence[T]) -> None:
-        """Give a piece to a worker that has none, the last one first."""
+    def _hand(self, index: int | None, items: Sequence[T]) -> bool:
+        """Give a piece, if there is one, to a worker that has none."""
         if index is None:
-            return
+            return False
         if not self._idle:
             self._hire()
-        connection, process = self._idle.popitem()
+        self._give(index, items[index])
+        return True
+
+    def _give(self, index: int | None, item: T) -> None:
+        connection, process = self._idle.popitem()  # the last one first
         self._busy[connection] = process, index
         with suppress(OSError):  # it has died: reading from it will tell
-            connection.send(items[index])
+            connection.send(item)
 
     def _hire(self) -> None:
         context = multiprocessing.get_context("fork" if FORKS else "spawn")

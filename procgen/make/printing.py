@@ -18,7 +18,9 @@ if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes lo
     from procgen.model.workshop import ReadFrom, Sheets, Stock
     from procgen.paper.press import Press
 
-Printable: TypeAlias = "Card | DeckJob | Packet"
+Printable: TypeAlias = "Card | DeckJob | Packet | None"
+"""None: nothing yet, only get ready for it."""
+
 Asked: TypeAlias = "tuple[Setting, Printable]"
 
 
@@ -97,6 +99,9 @@ def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
     from procgen.model.packet import Packet
     from procgen.paper import told
 
+    if job is None:
+        press.get_ready(setting.shop, setting.stock, setting.read_from, setting.theme)
+        return Piece((), ())
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
     if isinstance(job, Packet):

@@ -19,4 +19,4 @@ def picture(svg: str) -> Markup:
         return Markup("")
     title = _TITLE.search(svg)
     source = f"data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"
-    return Markup('<img src="{}" alt="{}">').format(source, unescape(title[1]) if title else "drawing")
+    return Markup('<img src="{}" alt="{}"/>').format(source, unescape(title[1]) if title else "drawing")

@@ -124,6 +124,10 @@ class Press:
         """The printer of packets that shares this one's engine."""
         return PacketPress(self._fonts, self._templates, self._engine)
 
+    def get_ready(self, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> None:
+        """Read the style in which most cards are set."""
+        _ = self._setting(_Order(shop, stock, read_from, theme), FLOOR).blank
+
     def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed:
         """One card as a PDF of its own, tagged (PDF/UA-1).
 

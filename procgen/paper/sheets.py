@@ -6,19 +6,17 @@ along: the card's own PDF is the one to read aloud.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from io import BytesIO
 from typing import Any
 
-from pikepdf import Dictionary, Name, ObjectStreamMode, Page, Pdf
+from pikepdf import Dictionary, Name, ObjectStreamMode, Pdf
 
 from procgen.model.workshop import Stock
 from procgen.paper import marks
 from procgen.paper.imposing import Grid, Placed, impose
 
 _PT = 72 / 25.4
-_NAME = re.compile(rb"/([^\s/<>\[\](){}%]+)")
 _WISH = {"long": Name.DuplexFlipLongEdge, "short": Name.DuplexFlipShortEdge, "fold": Name.Simplex}
 
 
@@ -27,7 +25,7 @@ def sheets_pdf(
 ) -> bytes:
     """The sheets of a deck, whose cards have so many faces each, after the pages of `lead`. Same input, same bytes."""
     with Pdf.new() as pdf, Pdf.open(BytesIO(deck)) as cards, Pdf.open(BytesIO(lead)) as first:
-        forms = [pdf.copy_foreign(_form(page)) for page in cards.pages]
+        forms = [pdf.copy_foreign(page.as_form_xobject()) for page in cards.pages]
         pdf.pages.extend(first.pages)
         if duplex != "fold" and len(pdf.pages) % 2:
             _side(pdf, one, (), forms, stock)
@@ -46,20 +44,6 @@ def sheets_pdf(
         stream = BytesIO()
         pdf.save(stream, object_stream_mode=ObjectStreamMode.generate, deterministic_id=True)
         return stream.getvalue()
-
-
-def _form(page: Page) -> Any:
-    """A page as a form that names only what it draws: each page of a deck names all that the deck has."""
-    form = page.as_form_xobject()
-    named = sorted({f"/{name.decode()}" for name in _NAME.findall(form.read_bytes())})
-    kept = {
-        kind: Dictionary({name: things[name] for name in named if name in things})
-        if isinstance(things, Dictionary)
-        else things
-        for kind, things in form.Resources.items()
-    }
-    form.Resources = Dictionary(kept)
-    return form
 
 
 def _side(

@@ -96,3 +96,16 @@ def no_start() -> Callable[[int], int]:
 def test_what_keeps_a_worker_from_beginning_is_raised(workers: int) -> None:
     with Workers(no_start, workers) as hands, pytest.raises(FileNotFoundError, match="nothing to work with"):
         list(hands.run([1, 2, 3, 4]))
+
+
+@pytest.mark.parametrize("first", [2, 3, 5])
+def test_workers_get_ready_meanwhile(first: int) -> None:
+    """Nothing of that is told, not even that it failed or that a worker died of it."""
+    with Workers(start, 2) as hands:
+        hands.begin(2)
+        hands.get_ready(first)
+        found = dict(hands.run([1, 2, 4, 6, 8]))
+        hands.get_ready(first)
+        few = dict(hands.run([7]))
+    assert found == {0: 2, 1: 4, 2: 8, 3: 12, 4: 16}
+    assert few == {0: 14}
