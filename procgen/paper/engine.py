@@ -143,4 +143,4 @@ def listening() -> Iterator[list[str]]:
 
 def warn(message: str) -> None:
     """As the engine does."""
-    _LOGGER.warning("%s", message)
+    _LOGGER.log(logging.WARNING, "%s", message)
