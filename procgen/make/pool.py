@@ -9,6 +9,7 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from itertools import count
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
@@ -20,6 +21,10 @@ Work = Callable[[T], R]
 FORKS = "fork" in multiprocessing.get_all_start_methods()
 FEW = 3 if FORKS else 8
 """Fewer pieces than this are done in this process: starting workers would take longer."""
+
+
+_RARELY = 50
+_turns = count(1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,5 +172,5 @@ def _done(work: Work[T, R], item: T) -> R | Failed:
     except Exception as fault:
         return Failed(f"{type(fault).__name__}: {fault}")
     finally:
-        gc.collect(0)  # what this piece alone has left
+        gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece alone has left; now and then all there is
         gc.enable()

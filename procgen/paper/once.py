@@ -28,8 +28,12 @@ class Images(dict[str, Any]):
     def __init__(self, listening: Listening) -> None:
         super().__init__()
         self._listening = listening
+        self._context: Any = None
 
     def __setitem__(self, address: str, image: Any) -> None:
+        if isinstance(image, SVGImage):
+            # It would hold all that was laid out where it first stood; for lettering any context will do.
+            self._context = image._context = self._context or image._context
         if isinstance(image, SVGImage) and not _has_text(image):
             image.draw = _Once(image.draw, self._listening)
         super().__setitem__(address, image)
