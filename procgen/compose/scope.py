@@ -43,6 +43,7 @@ class CardScope:
         self.lexicon = lexicon
         self.procedure = lexicon.procedure
         self._whole: dict[str, Spread] = {}
+        self._slices: dict[tuple[str, Index], Mapping[Index, Spread]] = {}
 
     @property
     def functions(self) -> Mapping[str, Function]:
@@ -50,7 +51,15 @@ class CardScope:
 
     def spread(self, name: str, bound: Mapping[str, str]) -> Spread:
         """The name over those of its axes that are not bound."""
-        return picked(self.whole(name), bound)
+        whole = self.whole(name)
+        axes = tuple([axis for axis in whole.axes if axis in bound])
+        if not axes:
+            return whole
+        slices = self._slices.get((name, axes))
+        if slices is None:  # taken apart once, for all the members that are asked for one by one
+            slices = self._slices[name, axes] = sliced(whole, axes)
+        slice = slices.get(tuple([bound[axis] for axis in axes]))
+        return picked(whole, bound) if slice is None else slice
 
     def whole(self, name: str) -> Spread:
         """The name over all its axes."""
@@ -289,6 +298,18 @@ def abroad(spread: Spread, prefix: str) -> Spread:
         return replace(cell, because=frozenset(name if "." in name else f"{prefix}.{name}" for name in cell.because))
 
     return replace(spread, cells={index: named(cell) for index, cell in spread.cells.items()})
+
+
+def sliced(spread: Spread, axes: Index) -> Mapping[Index, Spread]:
+    """What `picked` gives for each of the members of some of its axes."""
+    fixed = [spread.axes.index(axis) for axis in axes]
+    kept = [place for place, axis in enumerate(spread.axes) if axis not in axes]
+    cells: dict[Index, dict[Index, Cell]] = {}
+    for index, cell in spread.cells.items():
+        key = tuple([index[place] for place in fixed])
+        cells.setdefault(key, {})[tuple([index[place] for place in kept])] = cell
+    free = tuple(spread.axes[place] for place in kept)
+    return {key: Spread(free, part, spread.dimension) for key, part in cells.items()}
 
 
 def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
