@@ -74,7 +74,7 @@ class Visit:
 def visit(browser: Browser, site: str, size: tuple[int, int] = PHONE, **settings: Any) -> Iterator[Visit]:
     """Ends with a check that the console stayed empty and that nothing was asked of anybody else."""
     context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **settings)
-    context.set_default_timeout(8000)
+    context.set_default_timeout(30_000)  # ms; machines are shared, and what hangs is told soon enough
     found = Visit(context, context.new_page(), site)
     context.on("console", lambda message: found.faults.append(f"console: {message.text}"))
     context.on("weberror", lambda error: found.faults.append(f"error: {error.error}"))
