@@ -26,7 +26,7 @@ ENDLESS = "section { position: absolute; top: 0; left: 0; width: 100%% } @page {
 SEAT = "face seat"
 """Class of the element in a head whose place the face's own number takes."""
 
-_KEPT = 600  # those of a few cards: what is much alike is printed one after the other
+_KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends
 
 LayOut = Callable[[str], Any]
@@ -66,24 +66,29 @@ class Pieces:
         return {key: height for piece in self.all for key, height in piece.heights.items()}
 
 
-class PieceStore:
-    """For one stock, theme and size: nothing but its HTML may change a piece."""
+Known = dict[tuple[object, bytes], Piece]
+"""Pieces by their store and the hash of their HTML, what was used last at the end."""
 
-    def __init__(self, lay_out: LayOut) -> None:
+
+class PieceStore:
+    """For one stock, theme and size: nothing but its HTML may change a piece. `known`: what several of them share, so
+    that there is one bound for all."""
+
+    def __init__(self, lay_out: LayOut, known: Known | None = None) -> None:
         self._lay_out = lay_out
-        self._known: dict[bytes, Piece] = {}
+        self._known: Known = {} if known is None else known
 
     def take(self, html: str) -> Pieces:
         """All pieces of a whole document."""
         texts, items, steps = _split(html)
         names = [_name(text) for text in (*texts, steps)]
         new = dict(zip(names, (*texts, steps), strict=True))
-        found = {name: self._known.pop(name) for name in new if name in self._known}
+        found = {name: self._known.pop((self, name)) for name in new if (self, name) in self._known}
         new = {name: text for name, text in new.items() if name not in found}
         with listening() as heard:
             found |= zip(new, self._laid_out(tuple(new.values())), strict=True)
         if not heard:  # else it would be heard for the first of the cards alone that have the piece
-            self._known |= found
+            self._known |= {(self, name): piece for name, piece in found.items()}
             for name in list(self._known)[: max(len(self._known) - _KEPT, 0)]:
                 del self._known[name]
         *pieces, listed = (found[name] for name in names)

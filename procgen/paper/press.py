@@ -31,7 +31,7 @@ from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
 from procgen.paper.pictures import picture
-from procgen.paper.pieces import ENDLESS, Pieces, PieceStore
+from procgen.paper.pieces import ENDLESS, Known, Pieces, PieceStore
 from procgen.paper.placing import BLANK, CORNERS, place
 from procgen.paper.printed import Printed
 from procgen.paper.sheets import sheets_pdf
@@ -45,14 +45,14 @@ _SHEETS_WORTH_IT = 3
 class _Setting:
     """A stock, theme and size. Its style is read when something is laid out: many sizes are only reckoned with."""
 
-    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str]) -> None:
+    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str], known: Known) -> None:
         self.fit, self.theme = fit, theme
-        self._engine, self._css = engine, css
+        self._engine, self._css, self._known = engine, css, known
 
     @cached_property
     def pieces(self) -> PieceStore:
         endless = self._engine.sheet(ENDLESS % self.fit.page.width)
-        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless))
+        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless), self._known)
 
     @cached_property
     def blank(self) -> Any:
@@ -102,6 +102,7 @@ class Press:
         self._draw = draw or Drawer(fonts, templates)
         self._signs = Signs(templates)
         self._engine = Engine(fonts)
+        self._known: Known = {}
         self._settings: dict[tuple[Stock, ReadFrom, str, float], _Setting] = {}
         self._jinja = Environment(
             loader=FileSystemLoader([str(directory) for directory in templates]),
@@ -229,7 +230,7 @@ class Press:
         if key not in self._settings:
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme))
+            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known)
         return self._settings[key]
 
     def _css(self, fit: Fit, theme: Theme) -> str:
