@@ -60,7 +60,7 @@ class Order:
     @property
     def prints_many(self) -> bool:
         """Whether more PDFs are to be made than one process would, as far as the order tells."""
-        return self.only != "site" and not (self.alone and 0 < len(self.cards) * len(self.families) < FEW)
+        return not (self.alone and 0 < len(self.cards) * len(self.families) < FEW)
 
     def prints(self, family: str, card: str) -> bool:
         """Whether that card's PDF is to be made."""

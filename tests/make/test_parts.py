@@ -8,6 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from quiet import Quiet
 
 from procgen.make import pool
 from procgen.make.making import Made, make
@@ -17,33 +18,7 @@ from procgen.web.part import Files, Part
 from procgen.web.tools import Tools
 
 HERE = Path(__file__).parent
-SMALL = HERE.parent / "check" / "workshop"
 SITE = HERE.parents[1] / "templates" / "site"
-
-
-class Quiet:
-    def start(self, total: int) -> None: ...
-
-    def step(self, what: str, count: int) -> None: ...
-
-    def end(self) -> None: ...
-
-
-@pytest.fixture(scope="module")
-def fonts(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    from procgen.draw.fonts import prepare
-
-    folder = tmp_path_factory.mktemp("fonts")
-    prepare(folder)
-    return folder
-
-
-@pytest.fixture
-def root(tmp_path: Path, fonts: Path) -> Path:
-    shutil.copytree(SMALL, tmp_path / "shop")
-    for cache in ("cache", "other"):
-        shutil.copytree(fonts, tmp_path / cache / "fonts")
-    return tmp_path / "shop"
 
 
 @pytest.fixture

@@ -5,38 +5,11 @@ import shutil
 from pathlib import Path
 
 import pytest
+from quiet import Quiet
 
 from procgen.make import pool, unchanged
 from procgen.make.making import Made, make
 from procgen.make.order import Order
-
-SMALL = Path(__file__).parent.parent / "check" / "workshop"
-
-
-class Quiet:
-    def start(self, total: int) -> None: ...
-
-    def step(self, what: str, count: int) -> None: ...
-
-    def end(self) -> None: ...
-
-
-@pytest.fixture(scope="module")
-def fonts(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Prepared once: it takes longer than all the rest."""
-    from procgen.draw.fonts import prepare
-
-    folder = tmp_path_factory.mktemp("fonts")
-    prepare(folder)
-    return folder
-
-
-@pytest.fixture
-def root(tmp_path: Path, fonts: Path) -> Path:
-    shutil.copytree(SMALL, tmp_path / "shop")
-    for cache in ("cache", "other"):
-        shutil.copytree(fonts, tmp_path / cache / "fonts")
-    return tmp_path / "shop"
 
 
 def made(root: Path, cache: str = "cache", out: str = "site", **more: object) -> Made:

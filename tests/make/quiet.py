@@ -1,0 +1,9 @@
+"""A progress that tells nothing."""
+
+
+class Quiet:
+    def start(self, total: int) -> None: ...
+
+    def step(self, what: str, count: int) -> None: ...
+
+    def end(self) -> None: ...
