@@ -8,9 +8,10 @@ in one that has not changed need not be found again.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence, Set
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from procgen.check.circles import circles
 from procgen.check.context import Context
@@ -45,29 +46,58 @@ MEANING: tuple[Check, ...] = (refused, not_yet_known)
 JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
 
 
+Look = Callable[[str], Parts]
+"""Works out all that is asked of one family by itself, by its id, and gives the parts among which it did."""
+
+Ahead = Callable[[Parts, Look], None]
+
+
 def check(
-    workshop: Workshop, broken: Iterable[str] = (), memory: Memory = NOTHING
+    workshop: Workshop, broken: Iterable[str] = (), memory: Memory = NOTHING, ahead: Ahead | None = None
 ) -> tuple[Context, tuple[Problem, ...]]:
     """All problems of a loaded workshop, by place, and what was worked out on the way, for those who go on with it.
 
-    `broken`: files that did not load whole.
+    `broken`: files that did not load whole. `ahead` may look at families, in any order and any process, before they are
+    looked at here one after the other: what the memory then knows is not worked out again.
     """
     context = Context(workshop, lost=_lost(workshop, broken))
     parts = Parts(context, memory)
-    found = [*_told(SHOP, context), *parts.deck("form", lambda deck: _told(FORM, deck))]
-    for id in workshop.families:
-        found += parts.family("form", id, lambda family: _told(FORM, family))
-    files = {*broken, *(problem.place.path for problem in found if problem.is_error)}
-    context = context.without(files)
-    parts = Parts(context, memory)
+    shared = [*_told(SHOP, context), *parts.deck("form", lambda deck: _told(FORM, deck))]
+    if ahead is not None:
+        ahead(parts, lambda id: _look(id, parts, {*broken, *_files(shared)}))
+    found = [*shared, *(problem for id in workshop.families for problem in _form(id, parts))]
+    parts = parts.without({*broken, *_files(found)})
+    context = parts.context
     proofs = []
     for id in context.workshop.families:
-        found += parts.family("meaning", id, lambda family: _told(MEANING, family))
-        proofs += parts.proved(id, proved)
+        problems, proof = _meaning(id, parts)
+        found += problems
+        proofs += proof
     for job in context.workshop.jobs.values():
         found += parts.job("job", job, lambda one: _told(JOBS, one))
     found += (*gaps(workshop, proofs), *unreachable(workshop, proofs))
     return context, _in_order(found)
+
+
+def _look(id: str, parts: Parts, broken: Set[str]) -> Parts:
+    parts = parts.without({*broken, *_files(_form(id, parts))})
+    if id in parts.context.workshop.families:
+        _meaning(id, parts)
+    return parts
+
+
+def _form(id: str, parts: Parts) -> Sequence[Problem]:
+    return parts.family("form", id, lambda family: _told(FORM, family))
+
+
+def _meaning(id: str, parts: Parts) -> tuple[Sequence[Problem], list[Any]]:
+    """Its problems, and what its proofs came to."""
+    return parts.family("meaning", id, lambda family: _told(MEANING, family)), parts.proved(id, proved)
+
+
+def _files(found: Iterable[Problem]) -> set[str]:
+    """Those with an error in them."""
+    return {problem.place.path for problem in found if problem.is_error}
 
 
 def _told(checks: Iterable[Check], context: Context) -> list[Problem]:
@@ -89,7 +119,7 @@ def check_jobs(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Problem,
     families = {id: workshop.families[id] for id in {job.family for job in workshop.jobs.values()}}
     context = Context(replace(workshop, families=families), lost=_lost(workshop, broken))
     found = _told((*SHOP, *FORM), context)
-    context = context.without({*broken, *(problem.place.path for problem in found if problem.is_error)})
+    context = context.without({*broken, *_files(found)})
     found += _told((refused, *JOBS), context)
     return _in_order(found)
 
@@ -109,4 +139,4 @@ def told_once(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(kept, key=lambda problem: (problem.place, problem.message)))
 
 
-__all__ = ["FORM", "MEANING", "Check", "Context", "check", "check_jobs", "told_once"]
+__all__ = ["FORM", "MEANING", "Ahead", "Check", "Context", "Look", "check", "check_jobs", "told_once"]

@@ -34,6 +34,10 @@ class Benches(Mapping[str, Mapping[str, Bench]]):
     def __len__(self) -> int:
         return len(self._families)
 
+    def forget(self, family: str) -> None:
+        """Let go of those, and of all that was worked out on them."""
+        self._made.pop(family, None)
+
     def of(self, families: Collection[str]) -> Benches:
         """Those of some of the families."""
         found = Benches(self._workshop)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -23,12 +24,13 @@ def read(path: Path) -> bytes:
 
 def check_workshop(root: Path, read: Read = read) -> Checked:
     """The workshop, with what is wrong in it; what was found out before is not found out again."""
+    from procgen.make.ahead import Ahead
     from procgen.make.build import read_and_check
     from procgen.make.cache import Cache
     from procgen.make.known import Kept
 
     kept = Cache(Path(cache()))
-    found = read_and_check(root, read, Kept(kept))
+    found = read_and_check(root, read, Kept(kept), Ahead(os.cpu_count() or 1))
     kept.trim()
     return found
 

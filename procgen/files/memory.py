@@ -36,6 +36,14 @@ class Memory:
     def keep(self, key: str, record: Any) -> None:
         """Keep it, where it can be kept."""
 
+    def model(self, key: str, make: Callable[[], T]) -> T:
+        """What `make` gives, of dataclasses of the model and plain values; or its equal from before."""
+        return make()
+
+    def has(self, key: str) -> bool:
+        """Whether anything was kept under that key."""
+        return False
+
     def held(self, key: Hashable, make: Callable[[], T]) -> T:
         """What `make` gives, or the very thing that it gave under that key before, within this process."""
         return make()

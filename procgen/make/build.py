@@ -12,13 +12,15 @@ from pathlib import Path
 
 from procgen.check import Context, check, told_once
 from procgen.check.parts import Parts
-from procgen.compose import compose_deck, enlivened, lives, shop
+from procgen.compose import shop
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
+from procgen.make.ahead import Ahead
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
+from procgen.make.composing import Composing
 from procgen.make.located import located
 from procgen.make.making import Made
 from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
@@ -53,17 +55,23 @@ class Checked:
 
 
 def read_and_check(
-    root: Path, read: Read, memory: Memory = NOTHING, on_read: Callable[[Workshop], None] | None = None
+    root: Path,
+    read: Read,
+    memory: Memory = NOTHING,
+    ahead: Ahead | None = None,
+    on_read: Callable[[Workshop], None] | None = None,
 ) -> Checked:
-    """`on_read`: called between the two, where something was read that can be checked."""
+    """`ahead` as in `check`; `on_read`: called between the two, where something was read that can be checked."""
     gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
     try:
-        return _read_and_check(root, read, memory, on_read)
+        return _read_and_check(root, read, memory, ahead, on_read)
     finally:
         gc.enable()
 
 
-def _read_and_check(root: Path, read: Read, memory: Memory, on_read: Callable[[Workshop], None] | None) -> Checked:
+def _read_and_check(
+    root: Path, read: Read, memory: Memory, ahead: Ahead | None, on_read: Callable[[Workshop], None] | None
+) -> Checked:
     loaded = load_workshop(root, read, memory=memory)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:
@@ -71,7 +79,7 @@ def _read_and_check(root: Path, read: Read, memory: Memory, on_read: Callable[[W
     if on_read is not None:
         on_read(loaded.workshop)
     broken = {problem.place.path for problem in loaded.problems if problem.is_error}
-    context, found = check(loaded.workshop, broken, memory)
+    context, found = check(loaded.workshop, broken, memory, ahead)
     return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
@@ -85,21 +93,21 @@ def make_anew(
     progress: Progress,
 ) -> Made:
     """Check, and where that is sound, make what the order says; see `making.make`."""
-    checked = read_and_check(order.root, snapshot.read, memory, partial(_get_ready, workers, order))
+    composing = Composing(order)
+    ahead = Ahead(order.workers, composing)
+    checked = read_and_check(order.root, snapshot.read, memory, ahead, partial(_get_ready, workers, order))
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
     assert checked.context is not None
     refuse_unknown(order, checked.workshop)
     sheets_of(order, checked.workshop.sheets)
-    decks = [
-        compose_deck(checked.workshop, family, checked.context.benches[id], order.alone, is_live=False)
-        for id, family in checked.workshop.families.items()
-        if order.only != "cards" or not order.families or id in order.families
-    ]
+    parts = Parts(checked.context, memory)
+    decks = [composing.deck(parts, id) for id in checked.workshop.families if composing.wants(id)]
+    enliven = partial(composing.enlivened, parts)
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, packets, cache, tree, workers, stamp, progress, memory)
+        made, files = _make(order, checked, decks, enliven, packets, cache, tree, workers, stamp, progress)
         if made.is_sound and tree is not None:
             publish.publish(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
@@ -131,13 +139,13 @@ def _make(
     order: Order,
     checked: Checked,
     decks: Sequence[Deck],
+    enliven: Callable[[Deck], Deck],
     packets: Sequence[Packet],
     cache: Cache,
     tree: Path | None,
     workers: Workers[Asked, Piece],
     stamp: tuple[int, ...],
     progress: Progress,
-    memory: Memory,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
     if tree is not None and order.is_partial and order.out.is_dir():
@@ -150,7 +158,6 @@ def _make(
     printed = 0
     pages = None
     if tree is not None and order.only != "cards":
-        enliven = partial(_enlivened, checked.context, memory)
         pages = Pages(order, settings[0], decks, enliven, packets, checked.workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
@@ -172,13 +179,6 @@ def _make(
     faces = tuple(one.faces for one in known if one.faces)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
-
-
-def _enlivened(context: Context | None, memory: Memory, deck: Deck) -> Deck:
-    """With what its pages need to judge readings; known as long as nothing changed that has a say in it."""
-    assert context is not None
-    id = deck.family.id
-    return enlivened(deck, Parts(context, memory).known("live", id, lambda: lives(deck, context.benches[id])))
 
 
 def _on(setting: Setting, problem: Problem) -> Problem:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
+from contextlib import suppress
 from typing import Any
 
 from procgen.files.memory import NOTHING, Memory, T, digest
+from procgen.files.stored import restore, store
 from procgen.make import causes
 from procgen.make.cache import Cache
 
@@ -28,6 +30,20 @@ class Kept(Memory):
 
     def keep(self, key: str, record: Any) -> None:
         self._cache.put_record(digest(self._base, key), record)
+
+    def model(self, key: str, make: Callable[[], T]) -> T:
+        name = digest(self._base, key)
+        content = self._cache.get(name)
+        if content is not None:
+            with suppress(Exception):  # something else lies there: as good as nothing
+                known: T = restore(content)
+                return known
+        made = make()
+        self._cache.put(name, store(made))
+        return made
+
+    def has(self, key: str) -> bool:
+        return self._cache.get(digest(self._base, key)) is not None
 
 
 class Resident(Memory):
@@ -63,6 +79,12 @@ class Resident(Memory):
     def keep(self, key: str, record: Any) -> None:
         self._held[key], self._used[key] = record, self._turn
         self._kept.keep(key, record)
+
+    def model(self, key: str, make: Callable[[], T]) -> T:
+        return self.held(("model", key), lambda: self._kept.model(key, make))
+
+    def has(self, key: str) -> bool:
+        return key in self._held or ("model", key) in self._held or self._kept.has(key)
 
     def held(self, key: Hashable, make: Callable[[], T]) -> T:
         if key not in self._held:

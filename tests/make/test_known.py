@@ -8,12 +8,16 @@ from pathlib import Path
 import pytest
 
 from procgen.check import context as checking
+from procgen.check.parts import Parts
 from procgen.compose import benches, compose_deck, lives
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
+from procgen.make.ahead import Ahead
 from procgen.make.build import read_and_check
 from procgen.make.cache import Cache
+from procgen.make.composing import Composing
 from procgen.make.known import Kept, Resident
+from procgen.make.order import Order
 
 TESTS = Path(__file__).resolve().parents[1]
 SOUND, WRONG = TESTS / "check" / "workshop", TESTS / "check" / "wrong"
@@ -28,8 +32,8 @@ SHARED = "shared/own.yaml"
 Edit = Callable[[str], str]
 
 
-def told(root: Path, memory: Memory = NOTHING) -> tuple[Problem, ...]:
-    return read_and_check(root, Path.read_bytes, memory).problems
+def told(root: Path, memory: Memory = NOTHING, ahead: Ahead | None = None) -> tuple[Problem, ...]:
+    return read_and_check(root, Path.read_bytes, memory, ahead).problems
 
 
 @pytest.fixture(scope="module")
@@ -140,6 +144,30 @@ def test_an_edit_of_the_demo(edited: Path, warm: tuple[Cache, Resident]) -> None
     assert told(edited, Kept(cache)) == fresh
     assert told(edited, Kept(cache)) == fresh
     assert told(edited, resident.begin(NOTHING)) == fresh
+
+
+@pytest.mark.parametrize("edited", EDITS, indirect=True)
+def test_families_looked_at_ahead(edited: Path, tmp_path: Path) -> None:
+    """In other processes, from nothing: problems to the letter; decks as they are composed here."""
+    fresh = read_and_check(edited, Path.read_bytes)
+    kept, composing = Kept(Cache(tmp_path)), Composing(Order(edited, tmp_path / "site", tmp_path))
+    ahead = read_and_check(edited, Path.read_bytes, kept, Ahead(2, composing))
+    assert ahead.problems == fresh.problems
+    if fresh.is_sound:
+        parts = Parts(ahead.context, kept)
+        for id, family in fresh.workshop.families.items():
+            assert composing.has(parts, id)
+            known = composing.enlivened(parts, composing.deck(parts, id))
+            assert known == compose_deck(fresh.workshop, family)
+            assert repr(known) == repr(compose_deck(fresh.workshop, family))  # by which prints and pages are known
+
+
+def test_this_process_works_nothing_out_then(shed: Path, tmp_path: Path, looked_at: list[str]) -> None:
+    ahead = Ahead(2, Composing(Order(shed, tmp_path / "site", tmp_path)))
+    told(shed, Kept(Cache(tmp_path)), ahead)
+    assert looked_at == []
+    told(shed, NOTHING, ahead)  # nowhere to leave what is found
+    assert looked_at
 
 
 def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident], looked_at: list[str]) -> None:

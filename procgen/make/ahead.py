@@ -1,0 +1,41 @@
+"""Families looked at ahead, in several processes: what they find lies in the cache when the check asks for it, and the
+decks when they are to be printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from procgen.check import Look
+from procgen.check.parts import Parts
+from procgen.make.composing import Composing
+from procgen.make.pool import Workers
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """`composing`: what is composed besides; None where nothing is. With one worker nobody looks ahead."""
+
+    workers: int
+    composing: Composing | None = None
+
+    def __call__(self, parts: Parts, look: Look) -> None:
+        new = [id for id in parts.context.workshop.families if not self._knows(parts, id)]
+        if self.workers < 2 or len(new) < 2:
+            return
+        with Workers[str, None](lambda: lambda id: self._find(look(id), id), self.workers) as workers:
+            workers.begin(len(new))
+            for _ in workers.run(new):
+                pass  # what one of them failed at is met again by whoever asks for it
+
+    def _knows(self, parts: Parts, id: str) -> bool:
+        composing = self.composing
+        composed = composing is None or not composing.wants(id) or composing.has(parts, id)
+        return composed and parts.has("form", id)
+
+    def _find(self, parts: Parts, id: str) -> None:
+        composing = self.composing
+        if composing is not None and composing.wants(id) and id in parts.context.workshop.families:
+            deck = composing.deck(parts, id)
+            if composing.order.only != "cards":
+                composing.enlivened(parts, deck)
+        parts.context.benches.forget(id)  # a worker looks at many families

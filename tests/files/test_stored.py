@@ -1,0 +1,54 @@
+"""Values of the model come back equal, and nothing but those can be had from stored bytes."""
+
+from __future__ import annotations
+
+import pickle
+from pathlib import Path
+
+import pytest
+
+from procgen.files.problems import Place
+from procgen.files.stored import restore, store
+from procgen.model.card import Deck, FamilySheet, Figure, Row
+
+SHEET = FamilySheet(
+    "bittern", "Bittern", "", (), (Row("geometry.bore", "bore", (Figure("98", "mm"),)),), (("kind", "\u202f½", ""),), ()
+)
+
+
+@pytest.mark.parametrize("value", [None, 1.5, "\u2265 ½", (1, "a"), {"a": (True, None)}, ["b"], Deck(SHEET, ())])
+def test_it_comes_back_equal(value: object) -> None:
+    found = restore(store(value))
+    assert found == value
+    assert repr(found) == repr(value)
+
+
+class Runs:
+    """Calls anything when it is read, as pickle alone would let it."""
+
+    def __reduce__(self) -> tuple[object, tuple[str]]:
+        return eval, ("1 + 1",)
+
+
+class Named:
+    """Takes another's module and name."""
+
+
+@pytest.mark.parametrize("value", [Runs(), Path("a"), Place("a.yaml"), print, Deck.__init__])
+def test_nothing_else_can_be_had(value: object) -> None:
+    """See “Restricting Globals” in Python's documentation of pickle."""
+    assert pickle.loads(pickle.dumps(value)) is not None
+    with pytest.raises(pickle.UnpicklingError):
+        restore(pickle.dumps(value))
+
+
+def test_nor_what_the_model_imports() -> None:
+    content = b"cprocgen.model.card\nMapping\n."
+    assert pickle.loads(content) is not None
+    with pytest.raises(pickle.UnpicklingError):
+        restore(content)
+
+
+def test_nor_what_hangs_on_a_dataclass() -> None:
+    with pytest.raises(pickle.UnpicklingError):
+        restore(b"\x80\x04\x8c\x12procgen.model.card\x8c\x0dDeck.__init__\x93.")
