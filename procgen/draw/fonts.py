@@ -47,8 +47,12 @@ class Face:
 
     def width(self, text: str, tabular: bool = False) -> float:
         """The width of a line of text, in ems; a character that the face lacks counts as wide as a digit."""
-        digits = dict.fromkeys("0123456789", self.tabular) if tabular else {}
-        return sum(digits.get(c) or self.advances.get(c, self.tabular) for c in text)
+        advances = self._tabular_advances if tabular else self.advances
+        return sum([advances.get(c, self.tabular) for c in text])
+
+    @cached_property
+    def _tabular_advances(self) -> Mapping[str, float]:
+        return {**self.advances, **dict.fromkeys("0123456789", self.tabular)}
 
 
 @dataclass(frozen=True)

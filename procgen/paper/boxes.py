@@ -13,10 +13,12 @@ MM = 25.4 / 96
 
 def walk(box: Any) -> Iterator[Any]:
     """A box and everything in it, in order."""
-    box = getattr(box, "_box", box)  # a placeholder of something placed absolutely
-    yield box
-    for child in getattr(box, "children", ()):
-        yield from walk(child)
+    left = [box]
+    while left:
+        box = left.pop()
+        box = getattr(box, "_box", box)  # a placeholder of something placed absolutely
+        yield box
+        left += reversed(getattr(box, "children", ()))
 
 
 def pages(document: Any) -> Iterator[Any]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import logging
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import partial
+from functools import cache, partial
 from typing import Any
 from urllib.parse import urlsplit
 from xml.etree import ElementTree
 
 import cssselect2
 import weasyprint
+from weasyprint.html import UA, UA_COUNTER_STYLE, UA_STYLESHEET
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
@@ -22,6 +24,10 @@ _IMAGES = 300
 """Kept at most, give or take a card's."""
 
 _LOGGER = logging.getLogger("weasyprint")
+
+_NOTES = re.compile(r"(?m)^::(?:foot)?note-\w+ \{[^}]*\}$")
+_MARKERS = re.compile(r"(?m)^::marker(?= \{)")
+_ASKS_FOR_NOTES = re.compile(r"\bfootnote\b|\bnote\(")
 
 
 class NotHandedIn(Exception):
@@ -48,9 +54,11 @@ class Engine:
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings
-        self._faces = weasyprint.CSS(string=fonts.css(), font_config=self._fonts, url_fetcher=self._fetcher)
+        self._has_notes = False
+        self.sheet(fonts.css())  # which makes the faces known to the configuration
 
     def sheet(self, css: str) -> Any:
+        self._has_notes |= bool(_ASKS_FOR_NOTES.search(css))
         return weasyprint.CSS(string=css, font_config=self._fonts, url_fetcher=self._fetcher)
 
     def layout(self, html: str, *sheets: Any) -> Any:
@@ -59,12 +67,12 @@ class Engine:
         Raises:
             NotHandedIn: where the card asks for a file that is none of the fonts.
         """
-        source = _read(html, self._fetcher)
+        source = _read(html, self._fetcher, self._has_notes or bool(_ASKS_FOR_NOTES.search(html)))
         if len(self._images) > _IMAGES:
             self._images.clear()
         try:
             return source.render(
-                stylesheets=[self._faces, *sheets], font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
+                stylesheets=sheets, font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
             )
         except FatalURLFetchingError as refused:  # not an Exception, so nothing above would expect it
             raise NotHandedIn(str(refused)) from None
@@ -84,7 +92,7 @@ def _named(name: str, document: Any, pdf: Any) -> None:
             thing["ID"].string = f"{name} {thing['ID'].string}"
 
 
-def _read(html: str, fetcher: OnlyHanded) -> Any:
+def _read(html: str, fetcher: OnlyHanded, has_notes: bool) -> Any:
     """Our templates write what is XML too, which is read in a twentieth of the time; a shop's own need not."""
     try:
         root = ElementTree.fromstring(html)
@@ -92,7 +100,7 @@ def _read(html: str, fetcher: OnlyHanded) -> Any:
         return weasyprint.HTML(string=html, url_fetcher=fetcher)
     for table in root.iter("table"):
         _group_rows(table)
-    return _Tree(root, fetcher)
+    return _Tree(root, fetcher, UA_STYLESHEET if has_notes else _plain())
 
 
 def _group_rows(table: ElementTree.Element) -> None:
@@ -109,13 +117,24 @@ def _group_rows(table: ElementTree.Element) -> None:
         body.append(child)
 
 
-class _Tree(weasyprint.HTML):  # type: ignore[misc]
-    """A document that is parsed already."""
+@cache
+def _plain() -> Any:
+    """WeasyPrint's rules for HTML without those of footnotes: they match every element, and each match makes a style.
+    Markers are looked for in lists alone."""
+    return weasyprint.CSS(string=_MARKERS.sub("li::marker", _NOTES.sub("", UA)), counter_style=UA_COUNTER_STYLE)
 
-    def __init__(self, root: ElementTree.Element, fetcher: OnlyHanded) -> None:
+
+class _Tree(weasyprint.HTML):  # type: ignore[misc]
+    """A document that is parsed already. `base`: the style of HTML itself."""
+
+    def __init__(self, root: ElementTree.Element, fetcher: OnlyHanded, base: Any) -> None:
+        self._base = base
         self.base_url, self.url_fetcher, self.media_type = None, fetcher, "print"
         self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root, content_language=None)
         self.etree_element = self.wrapper_element.etree_element
+
+    def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
+        return [self._base]
 
 
 class _Listener(logging.Handler):

@@ -90,11 +90,15 @@ def margins(fit: Fit, heights: Heights) -> str:
     )
 
 
-def faces_of(fit: Fit, pieces: Pieces, numbers: Sequence[Piece]) -> list[Face]:
+def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
     """What stands where on each face. A face ends with what says that the work goes on overleaf."""
     bodies: list[list[Piece]] = [[]]
+    numbers: list[Piece] = []
     for piece in pieces.all:
-        if piece.heights.keys().isdisjoint(_MARGINS):
+        key = next(iter(piece.heights), "")
+        if key.startswith("face/"):
+            numbers.append(piece)
+        elif key not in _MARGINS:
             bodies[-1].append(piece)
         if "overleaf" in piece.heights:
             bodies.append([])

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 
 
@@ -22,7 +23,7 @@ class Part:
     height: float
     again: float = 0.0
 
-    @property
+    @cached_property
     def groups(self) -> tuple[str, ...]:
         """What it is a part of, outermost first: its step, then a decision or table of it."""
         names = self.key.split("/")
@@ -71,13 +72,14 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
         for at in range(1, begin):  # what a person needs to begin stays together on the first face
             soft[at] += 1
     most = max(room.first, room.later)
+    spaces = [_spaces(parts, room, start) for start in range(count)]
     best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
     for end in range(1, count + 1):
         found: tuple[Cost, int] | None = None
         used = 0.0
         for start in range(end - 1, -1, -1):
             used += parts[start].height
-            space = _space(parts, room, start, end)
+            space = spaces[start][end < count]
             over = used > space
             if over and end - start > 1:  # a part alone may overflow; it is told
                 if used > most:
@@ -102,7 +104,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     while end > 0:
         start = best[end][1]
         opens.append(start)
-        if sum(part.height for part in parts[start:end]) > _space(parts, room, start, end):
+        if sum(part.height for part in parts[start:end]) > spaces[start][end < count]:
             tall.append(parts[start].key)
         end = start
     split = dict.fromkeys(
@@ -121,10 +123,11 @@ def _goes_on(parts: Sequence[Part], at: int) -> bool:
     return at > 0 and parts[at].step != "" and parts[at].step == parts[at - 1].step
 
 
-def _space(parts: Sequence[Part], room: Room, start: int, end: int) -> float:
+def _spaces(parts: Sequence[Part], room: Room, start: int) -> tuple[float, float]:
+    """What a face holds that opens with a part: the last face, and one that is not the last."""
     space = room.first if start == 0 else room.later
-    space -= room.arrow if end < len(parts) else 0.0
-    return space - (room.label + parts[start].again if _goes_on(parts, start) else 0.0)
+    again = room.label + parts[start].again if _goes_on(parts, start) else 0.0
+    return space - again, space - room.arrow - again
 
 
 def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:

@@ -240,7 +240,7 @@ class Press:
         setting = self._setting(order, minutes)
         least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
         names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw, self._signs.draw)
-        pieces = setting.pieces.take(self._render(names, turns={}, last=""))
+        pieces = setting.pieces.take(self._render(names, turns={}, last="", numbered=0))
         heights = pieces.heights
         parts = parts_of(heights)
         return _Measured(setting, names, pieces, heights, parts, pack(parts, room_of(setting.fit, heights)))
@@ -249,9 +249,9 @@ class Press:
         """The document, and what the engine warned of."""
         setting, plan, last = chosen.setting, chosen.plan, chosen.parts[-1].key
         turning = turns(card, chosen.parts, plan)
-        pieces = setting.pieces.take(self._render(chosen.context, turns=turning, last="" if last == "hold" else last))
-        numbers = setting.pieces.take(self._jinja.get_template("cards/numbers.html").render(faces=plan.faces))
-        placed = faces_of(setting.fit, pieces, numbers.all)
+        last = "" if last == "hold" else last
+        pieces = setting.pieces.take(self._render(chosen.context, turns=turning, last=last, numbered=plan.faces))
+        placed = faces_of(setting.fit, pieces)
         title = f"{card.title}, {card.family_name}"
         return place(setting.blank, title, placed, pieces.steps), (*chosen.pieces.heard, *pieces.heard)
 

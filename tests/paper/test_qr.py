@@ -24,9 +24,11 @@ def test_the_path_is_the_matrix() -> None:
     matrix = [list(row) for row in segno.make(ADDRESS, error="m", micro=False, mask=0).matrix]
     size = len(matrix)
     drawn = [[0] * size for _ in range(size)]
-    for x, y, run in re.findall(r"M(\d+),(\d+)h(\d+)v1", svg):
-        for i in range(int(run)):
-            drawn[int(y) - QUIET][int(x) - QUIET + i] = 1
+    for y, row in re.findall(rf"M{QUIET},(\d+)\.5([^M\"]*)", svg):
+        x = 0
+        for gap, run in re.findall(r"(?:m(\d+),0)?h(\d+)", row):
+            x += int(gap or 0) + int(run)
+            drawn[int(y) - QUIET][x - int(run) : x] = [1] * int(run)
     assert drawn == matrix
     assert side == (size + 2 * QUIET) * MODULE
 

@@ -22,6 +22,7 @@ def whole(
     html = press._jinja.get_template("cards/card.html").render(
         **chosen.context,
         number="",
+        numbered=0,
         faces=plan.faces,
         turns=turns(card, chosen.parts, plan),
         last="" if last == "hold" else last,
