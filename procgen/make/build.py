@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import gc
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.check import Context, check, told_once
 from procgen.check.parts import Parts
@@ -20,6 +20,7 @@ from procgen.make import native, publish
 from procgen.make.ahead import Ahead
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
+from procgen.make.collecting import uncollected
 from procgen.make.composing import Composing
 from procgen.make.located import located
 from procgen.make.making import Made
@@ -30,8 +31,10 @@ from procgen.make.printing import Asked, Piece, Setting
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
-from procgen.model.packet import Packet
 from procgen.model.workshop import Workshop
+
+if TYPE_CHECKING:
+    from procgen.model.packet import Packet
 
 Read = Callable[[Path], bytes]
 
@@ -62,11 +65,8 @@ def read_and_check(
     on_read: Callable[[Workshop], None] | None = None,
 ) -> Checked:
     """`ahead` as in `check`; `on_read`: called between the two, where something was read that can be checked."""
-    gc.disable()  # nearly all that is made here stays: looking for what does not takes a tenth of the time
-    try:
+    with uncollected():
         return _read_and_check(root, read, memory, ahead, on_read)
-    finally:
-        gc.enable()
 
 
 def _read_and_check(

@@ -23,6 +23,7 @@ class Kept(Memory):
 
     def __init__(self, cache: Cache) -> None:
         self._cache = cache
+        self._said: dict[int, tuple[str, Any]] = {}
         self._base = digest("found", causes.code(ROOMS), causes.own_resources(), causes.libraries())
 
     def recall(self, key: str) -> Any:
@@ -44,6 +45,12 @@ class Kept(Memory):
 
     def has(self, key: str) -> bool:
         return self._cache.get(digest(self._base, key)) is not None
+
+    def said(self, thing: T, words: Callable[[T], str] = repr) -> str:
+        """Once in a build, though it is asked for on every hand."""
+        if id(thing) not in self._said:
+            self._said[id(thing)] = digest(words(thing)), thing  # held, its id stays its own
+        return self._said[id(thing)][0]
 
 
 class Resident(Memory):

@@ -8,10 +8,11 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from procgen.files.memory import Memory
+from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.make import causes
 from procgen.make.cache import Cache
+from procgen.make.collecting import uncollected
 from procgen.make.known import Kept, Resident
 from procgen.make.order import Order
 from procgen.make.pool import Work, Workers
@@ -49,16 +50,24 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
         NoLayout: where cards are to be laid out and can't be.
     """
     cache = Cache(order.cache)
-    snapshot = Snapshot(order, read)
-    if known := replay(snapshot, cache):
-        return Made(True, known.problems, known.sources, known.pages, known.faces)
-    memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
+    remembered = NOTHING if resident is None else resident
     stamp = causes.stamp(order.templates)
-    with Workers(partial(_start, memory, order), order.workers) as workers:
-        if resident is None and order.only != "site":
-            workers.begin(order.workers if order.prints_many else 1)
-        from procgen.make.build import make_anew  # reading, checking, composing: imported while workers get ready
+    with Workers(partial(_start, remembered, order), order.workers) as workers:
+        begin = partial(workers.begin, order.workers if order.prints_many else 1)
+        forks = resident is None and order.only != "site"
+        if forks and order.is_partial:  # no such build is known as a whole
+            begin()
+        snapshot = Snapshot(order, read)
+        if known := replay(snapshot, cache):
+            return Made(True, known.problems, known.sources, known.pages, known.faces)
+        if forks and not order.is_partial:
+            begin()
+        memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
+        with uncollected():  # reading, checking, composing: imported while workers get ready
+            from procgen.make.build import make_anew
 
+            if order.alone:  # a few cards: nothing that could grow large
+                return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
         return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
 
 

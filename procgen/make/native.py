@@ -6,7 +6,11 @@ Asked without the engine itself, whose import takes longer than a build with not
 from __future__ import annotations
 
 import ctypes
+import ctypes.util
 import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 
 _PANGO = ("libpango-1.0.so.0", "libpango-1.0.dylib", "libpango-1.0-0.dll", "libpango-1.0-0")
@@ -17,6 +21,8 @@ _SUBSET = (
     "libharfbuzz-subset-0.dll",
     "libharfbuzz-subset-0",
 )
+_LINUX = (_PANGO[0], _HARFBUZZ[0], "libgobject-2.0.so.0", "libpangoft2-1.0.so.0", "libfontconfig.so.1")
+"""What the engine can't do without, by the names that Linux has for it."""
 
 NO_SUBSET = (
     "libharfbuzz-subset is not installed: fonts are cut down in Python, which doubles the time that a card takes; "
@@ -38,6 +44,22 @@ def libraries() -> tuple[str, ...]:
 @cache
 def has_subset() -> bool:
     return _open(_SUBSET) is not None
+
+
+@contextmanager
+def by_name() -> Iterator[None]:
+    """Within it, libraries are opened by name and never looked for.
+
+    WeasyPrint, when it is imported, first asks for them by names of other systems, and for each of those that is not
+    there Python begins ldconfig and a compiler: some twenty processes, which take as long as half of the import.
+    """
+    search = ctypes.util.find_library
+    if sys.platform == "linux" and all(_open((name,)) is not None for name in _LINUX):
+        ctypes.util.find_library = lambda name: None
+    try:
+        yield
+    finally:
+        ctypes.util.find_library = search
 
 
 def _version(name: str, files: tuple[str, ...], ask: str) -> str:

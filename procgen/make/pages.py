@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from procgen.check.guide import guide
 from procgen.make.cache import Cache
 from procgen.make.order import Order
 from procgen.make.printing import Setting, packet_path
-from procgen.model.card import Deck
-from procgen.model.ledger import Ledger
-from procgen.model.packet import Packet
+
+if TYPE_CHECKING:
+    from procgen.model.card import Deck
+    from procgen.model.ledger import Ledger
+    from procgen.model.packet import Packet
 
 
 @dataclass(frozen=True)

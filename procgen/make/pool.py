@@ -14,6 +14,8 @@ from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
 
+from procgen.make.collecting import uncollected
+
 T = TypeVar("T")
 R = TypeVar("R")
 Work = Callable[[T], R]
@@ -156,7 +158,9 @@ def _serve(connection: Connection, inherited: Sequence[Connection], start: Calla
         other.close()
     with suppress(EOFError, KeyboardInterrupt):
         try:
-            work = start()
+            with uncollected():
+                work = start()
+            gc.freeze()  # all of it stays as long as this process does
         except Exception as fault:
             connection.recv()
             connection.send(fault)

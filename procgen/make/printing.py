@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
+from procgen.make import native
 from procgen.make.pool import Work
 
 if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes long enough
@@ -72,7 +73,8 @@ class NoLayout(RuntimeError):
 def require_layout() -> None:
     """Raise NoLayout unless cards can be laid out here."""
     try:
-        import weasyprint  # noqa: F401
+        with native.by_name():
+            import weasyprint  # noqa: F401
     except OSError as missing:  # its libraries are found when it is imported
         lines = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0, or brew install pango"
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
@@ -96,7 +98,7 @@ def start(fonts: Path, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
 
 
 def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
-    from procgen.model.packet import Packet
+    from procgen.model.card import Card
     from procgen.paper import told
 
     if job is None:
@@ -104,7 +106,7 @@ def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
         return Piece((), ())
     if isinstance(job, DeckJob):
         return _deck(press, setting, job)
-    if isinstance(job, Packet):
+    if not isinstance(job, Card):
         return packet_piece(press, setting, job)
     if setting.glance:
         glance = press.glances.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from procgen.files.problems import Place, Problem, error
 from procgen.files.records import from_data, to_data
@@ -14,7 +14,9 @@ from procgen.make.cache import Cache, digest
 from procgen.make.pool import Failed, Workers
 from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting
 from procgen.model.card import Card
-from procgen.model.packet import Packet
+
+if TYPE_CHECKING:
+    from procgen.model.packet import Packet
 
 
 class Progress(Protocol):

@@ -26,17 +26,19 @@ def fresh_tree(out: Path) -> Path:
     return new
 
 
-def link_tree(old: Path, new: Path) -> None:
+def link_tree(old: str | Path, new: str | Path) -> None:
     """Everything of `old` into `new` by hard links (copies where there are none)."""
-    for source in old.rglob("*"):
-        target = new / source.relative_to(old)
-        if source.is_dir():
-            target.mkdir(exist_ok=True)
-            continue
-        try:
-            os.link(source, target)
-        except OSError:
-            shutil.copy2(source, target)
+    with os.scandir(old) as entries:
+        for entry in entries:
+            target = os.path.join(new, entry.name)
+            if entry.is_dir():
+                os.makedirs(target, exist_ok=True)
+                link_tree(entry.path, target)
+                continue
+            try:
+                os.link(entry.path, target)
+            except OSError:
+                shutil.copy2(entry.path, target)
 
 
 def write(tree: Path, path: str, content: bytes, old: Path | None = None) -> None:

@@ -42,7 +42,7 @@ class Watch:
 
     def settle(self, outputs: Iterable[str], inputs: Iterable[str], said: str) -> None:
         """Note a build that was sound, unless something was being edited."""
-        if list(inputs) != list(self._inputs) or any(self._is_fresh(then) for then in self._inputs.values()):
+        if any(self._is_fresh(then) for then in self._inputs.values()) or list(inputs) != list(self._inputs):
             return
         ages = self._inputs | {name: age(name) for name in outputs}
         rest = "\n".join(f"{then} {name}" for name, then in ages.items()) + "\n\n" + said

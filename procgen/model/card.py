@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from procgen.model.scene import Scene
+if TYPE_CHECKING:
+    from procgen.model.scene import Scene
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from procgen.files.problems import Place
-from procgen.model.family import Fact
-from procgen.model.workshop import Gauge
-from procgen.units.quantity import Quantity
+if TYPE_CHECKING:
+    from procgen.files.problems import Place
+    from procgen.model.family import Fact
+    from procgen.model.workshop import Gauge
+    from procgen.units.quantity import Quantity
 
 Index = tuple[str, ...]
 """Members in the order of the reading's axes: ("A1", "12", "thrust")."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from procgen.model.card import Stage
-from procgen.model.scene import Scene
+if TYPE_CHECKING:
+    from procgen.model.card import Stage
+    from procgen.model.scene import Scene
 
 DONE, BEGUN, WAITING = "done", "begun", "not begun"
 

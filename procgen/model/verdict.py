@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from procgen.model.job import Job
+if TYPE_CHECKING:
+    from procgen.model.job import Job
 
 CLEAR, CLOSE, WANTING, OPEN, PERSON = "clear", "too close to call", "wanting", "not yet known", "decided by a person"
 INSIDE, OUTSIDE, TOO_CLOSE = "INSIDE", "OUTSIDE", "TOO CLOSE"

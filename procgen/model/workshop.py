@@ -7,14 +7,14 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from procgen.files.problems import Place
-from procgen.model.family import Family
 from procgen.model.ledger import Ledger
-from procgen.model.procedure import Procedure
-from procgen.units.quantity import Quantity
 
-if TYPE_CHECKING:
-    from procgen.model.job import Job  # which knows gauges: the two modules name each other
+if TYPE_CHECKING:  # printing needs stocks, and nothing that these hold
+    from procgen.files.problems import Place
+    from procgen.model.family import Family
+    from procgen.model.job import Job
+    from procgen.model.procedure import Procedure
+    from procgen.units.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
@@ -23,21 +23,21 @@ from procgen.paper.context import drawn as drawings_of
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import Heights, faces_of, parts_of, room_of, turns
 from procgen.paper.fit import Fit
-from procgen.paper.glance_press import GlancePress
 from procgen.paper.imposing import grid
-from procgen.paper.lead import lead
 from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, pack
-from procgen.paper.packet import PacketPress
 from procgen.paper.page import line, page
 from procgen.paper.pictures import picture
 from procgen.paper.pieces import ENDLESS, Known, Pieces, PieceStore
 from procgen.paper.placing import BLANK, CORNERS, place
 from procgen.paper.printed import Printed
-from procgen.paper.sheets import sheets_pdf
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
+
+if TYPE_CHECKING:  # what one card does not need is imported where it is used: most of an edit is getting ready
+    from procgen.paper.glance_press import GlancePress
+    from procgen.paper.packet import PacketPress
 
 _SHEETS_WORTH_IT = 3
 
@@ -118,11 +118,15 @@ class Press:
     @cached_property
     def glances(self) -> GlancePress:
         """The printer of glance cards that shares this one's engine."""
+        from procgen.paper.glance_press import GlancePress
+
         return GlancePress(self._fonts, self._jinja, self._engine)
 
     @cached_property
     def packets(self) -> PacketPress:
         """The printer of packets that shares this one's engine."""
+        from procgen.paper.packet import PacketPress
+
         return PacketPress(self._fonts, self._templates, self._engine)
 
     def get_ready(self, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> None:
@@ -171,6 +175,9 @@ class Press:
         self, deck: bytes, cards: Sequence[Card], faces: Sequence[int], shop: Shop, stock: Stock, sheets: Sheets
     ) -> tuple[bytes, tuple[Problem, ...]]:
         """A deck's cards, of so many faces each, several to a sheet of paper; b"" where they fit on none."""
+        from procgen.paper.lead import lead
+        from procgen.paper.sheets import sheets_pdf  # pikepdf among it
+
         one = grid(stock, sheets)
         if one is None:
             return b"", (told.no_sheet(stock, sheets),)

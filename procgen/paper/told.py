@@ -6,14 +6,17 @@ Whoever knows the workshop's files turns that place into a line of them (`make/l
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from procgen.files.problems import Place, Problem, error, note, warning
 from procgen.model.card import Card
 from procgen.model.workshop import ReadFrom, Sheets, Stock
-from procgen.paper.glance import Shown, View
 from procgen.paper.imposing import PAPERS
 from procgen.paper.pack import Plan
 from procgen.paper.sizes import WANTED, Sizes
+
+if TYPE_CHECKING:
+    from procgen.paper.glance import Shown, View
 
 _NAMED = {"start/reason": "the reason", "start/bring": "the list of what to bring", "hold": "the hold point"}
 _PARTS = {
