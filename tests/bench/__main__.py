@@ -7,6 +7,7 @@ of two processes of the same round. A round begins when two busy loops show that
 from __future__ import annotations
 
 import argparse
+import compileall
 import importlib.util
 import os
 import platform
@@ -18,6 +19,7 @@ from tempfile import mkdtemp
 from time import perf_counter, sleep
 from typing import TextIO
 
+from procgen.make.causes import PACKAGE
 from tests.bench.processes import Processes
 from tests.bench.rows import ROWS, Row
 from tests.bench.timing import free_cores
@@ -39,6 +41,7 @@ def main() -> None:
             print(f"skipped: {row.name}: no Python that has {row.needs} (--{row.needs})")
     sizes = {"small": given.small, "large": given.large, "huge": given.huge}
     folder = given.folder or Path(mkdtemp(prefix="bench-"))
+    compileall.compile_dir(PACKAGE, quiet=1)
     processes = Processes(folder, sizes, given.chromium, given.typst)
     print(f"Python {platform.python_version()}, {os.cpu_count()} cores, {given.rounds} rounds", flush=True)
     rounds: list[dict[str, float]] = []

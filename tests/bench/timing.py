@@ -25,6 +25,11 @@ class Run:
     worker: int
 
 
+def environment(env: Mapping[str, str] | None = None) -> dict[str, str]:
+    """Ours and `env`, in which Python keeps bytecode, as every installed program has it."""
+    return {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"} | dict(env or {})
+
+
 def run(words: Sequence[str], env: Mapping[str, str] | None = None) -> Run:
     """Its output is thrown away.
 
@@ -32,9 +37,7 @@ def run(words: Sequence[str], env: Mapping[str, str] | None = None) -> Run:
         RuntimeError: where it does not end with 0.
     """
     begun = perf_counter()
-    process = subprocess.Popen(
-        words, env={**os.environ, **(env or {})}, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-    )
+    process = subprocess.Popen(words, env=environment(env), stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     peaks: dict[int, int] = {}
     over = Event()
     looking = Thread(target=_look, args=(process.pid, peaks, over))

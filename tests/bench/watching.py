@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from time import perf_counter
+
+from tests.bench.timing import environment
 
 _EDITS = 3
 
@@ -14,7 +15,7 @@ _EDITS = 3
 def edited_while_watched(words: Sequence[str], env: Mapping[str, str], edit: Callable[[], None]) -> float:
     """Seconds from an edit to its having been made; the first build, and the first edit, only warm it up."""
     given = [sys.executable, "-u", "-m", "procgen", *words]
-    watch = subprocess.Popen(given, env={**os.environ, **env}, stderr=subprocess.PIPE, text=True)
+    watch = subprocess.Popen(given, env=environment(env), stderr=subprocess.PIPE, text=True)
     try:
         _made(watch)
         taken = []
