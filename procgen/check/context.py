@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
-from procgen.compose import Bench, Lexicon, Lexicons, benches
+from procgen.compose import Bench, Lexicon, benches
 from procgen.compose.card import formulas_of
+from procgen.compose.common import Common
 from procgen.formula import names
 from procgen.model.family import Family
 from procgen.model.procedure import Procedure
@@ -16,16 +17,18 @@ from procgen.model.workshop import Workshop
 class Benches(Mapping[str, Mapping[str, Bench]]):
     """By family, by the variant's name; made when they are asked for, and once."""
 
-    def __init__(self, workshop: Workshop) -> None:
-        self._workshop = workshop
+    def __init__(self, workshop: Workshop, other: Benches | None = None) -> None:
+        """Those of the workshop's families; `other`: of more of them, whose benches are the same."""
         self._families: Collection[str] = workshop.families
-        self._made: dict[str, Mapping[str, Bench]] = {}
+        self._workshop: Workshop = workshop if other is None else other._workshop
+        self.common: Common = Common(workshop) if other is None else other.common
+        self._made: dict[str, Mapping[str, Bench]] = {} if other is None else other._made
 
     def __getitem__(self, family: str) -> Mapping[str, Bench]:
         if family not in self._families:
             raise KeyError(family)
         if family not in self._made:
-            self._made[family] = benches(self._workshop, self._workshop.families[family])
+            self._made[family] = benches(self._workshop, self._workshop.families[family], self.common)
         return self._made[family]
 
     def __iter__(self) -> Iterator[str]:
@@ -37,12 +40,7 @@ class Benches(Mapping[str, Mapping[str, Bench]]):
     def forget(self, family: str) -> None:
         """Let go of those, and of all that was worked out on them."""
         self._made.pop(family, None)
-
-    def of(self, families: Collection[str]) -> Benches:
-        """Those of some of the families."""
-        found = Benches(self._workshop)
-        found._families, found._made = families, self._made
-        return found
+        self.common.forget(family)
 
 
 class Context:
@@ -51,13 +49,17 @@ class Context:
     """
 
     def __init__(
-        self, workshop: Workshop, broken: frozenset[str] = frozenset(), lost: frozenset[str] = frozenset()
+        self,
+        workshop: Workshop,
+        broken: frozenset[str] = frozenset(),
+        lost: frozenset[str] = frozenset(),
+        benches: Benches | None = None,
     ) -> None:
         self.workshop = workshop
         self.broken = broken
         self.lost = lost
-        self.lexicons = Lexicons(workshop, workshop.procedures)
-        self.benches = Benches(workshop)
+        self.benches = Benches(workshop, benches)
+        self.lexicons = self.benches.common.lexicons
         self.has_deck = True  # whether the cards as written are looked at, besides those that families change
 
     def deck(self) -> Context:
@@ -91,12 +93,8 @@ class Context:
 
     def _part(self, workshop: Workshop, has_deck: bool) -> Context:
         """Names and benches are the same there, and are worked out but once."""
-        context = Context(workshop, self.broken, self.lost)
-        context.lexicons, context.benches, context.has_deck = (
-            self.lexicons,
-            self.benches.of(workshop.families),
-            has_deck,
-        )
+        context = Context(workshop, self.broken, self.lost, self.benches)
+        context.has_deck = has_deck
         return context
 
     def _asks(self, id: str, others: Collection[str]) -> bool:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
-from procgen.compose.amend import amended
-from procgen.compose.lexicon import Lexicons
+from procgen.compose.alike import Alike
+from procgen.compose.common import Common
 from procgen.compose.readings import Readings
 from procgen.compose.scope import UNNAMED, CardScope, Index
-from procgen.formula import Cell, known, unknown
+from procgen.formula import Cell, Spread, known, unknown
 from procgen.model.family import Fact, Family, Variant
-from procgen.model.procedure import Procedure
 from procgen.model.workshop import Trait, Workshop
 from procgen.trade.derived import Derived, Worked
 from procgen.trade.traits import CONCLUSIONS
@@ -19,7 +18,9 @@ from procgen.trade.traits import CONCLUSIONS
 class Bench:
     """One family in one variant; `built`: the figures in which it goes back together otherwise than the family says.
 
-    `card(id)` is the scope in which that card's formulas are evaluated."""
+    `card(id)` is the scope in which that card's formulas are evaluated. `common`: what it shares with other benches of
+    the workshop, so that nothing is worked out twice.
+    """
 
     def __init__(
         self,
@@ -28,17 +29,19 @@ class Bench:
         variant: Variant | None,
         readings: Readings | None = None,
         built: Mapping[str, Fact] | None = None,
+        common: Common | None = None,
     ) -> None:
         self.workshop = workshop
         self.family = family
         self.variant = variant
         self.readings = readings
         self._built = built
-        self.procedures: dict[str, Procedure] = {
-            id: amended(procedure, family) for id, procedure in workshop.procedures.items()
-        }
-        self.lexicons = Lexicons(workshop, self.procedures)
+        self.common = Common(workshop) if common is None else common
+        self.alike = self.common.alike if readings is None else Alike()  # readings come with doubts of their own
+        self.lexicons = self.common.lexicons_of(family)
+        self.procedures = self.lexicons.procedures
         self._cards: dict[str, CardScope] = {}
+        self._shared: dict[str, Spread] = {}
         self._derived: dict[str, Worked] = {}
         self._traits: dict[str, Cell] = {}
 
@@ -46,6 +49,12 @@ class Bench:
         if id not in self._cards:
             self._cards[id] = CardScope(self, self.lexicons.card(id))
         return self._cards[id]
+
+    def shared(self, name: str, settle: Callable[[], Spread]) -> Spread:
+        """The spread of a name that means the same on all cards."""
+        if name not in self._shared:
+            self._shared[name] = settle()
+        return self._shared[name]
 
     def members(self, axis: str) -> Index:
         """The names of what the family has several of; (UNNAMED,) while it does not name them."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
+from procgen.compose.common import Common
 from procgen.compose.figures import Units, units_for, written
 from procgen.compose.live import live, opened
 from procgen.compose.scenes import outline_of
@@ -21,11 +22,12 @@ FIRST_SIZES = ("geometry.bore", "geometry.stroke", "geometry.rod_length", "geome
 """What a family needs before anything else: listed as missing until it is there."""
 
 
-def benches(workshop: Workshop, family: Family) -> Mapping[str, Bench]:
+def benches(workshop: Workshop, family: Family, common: Common | None = None) -> Mapping[str, Bench]:
     """A bench for each variant, by the name that prints; one under "" for a family without variants."""
+    common = common or Common(workshop)
     if not family.variants:
-        return {"": Bench(workshop, family, None)}
-    return {variant.name: Bench(workshop, family, variant) for variant in family.variants}
+        return {"": Bench(workshop, family, None, common=common)}
+    return {variant.name: Bench(workshop, family, variant, common=common) for variant in family.variants}
 
 
 def compose_deck(

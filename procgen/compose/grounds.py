@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from procgen.compose.names import Kind
-from procgen.compose.scope import CardScope, picked
+from procgen.compose.scope import CardScope
 from procgen.formula import State, evaluate
 from procgen.formula.prove import Constant
 from procgen.load.names import FamilyName
@@ -24,7 +24,7 @@ class DecisionGround:
         self.scope, self.bound, self.outcomes = scope, bound, outcomes
 
     def applies(self, name: str) -> bool:
-        cells = picked(self.scope.whole(name), self.bound).cells.values()
+        cells = self.scope.spread(name, self.bound).cells.values()
         return not cells or any(cell.state is not State.NONE for cell in cells)
 
     def when(self, name: str) -> Expr | None:
@@ -36,7 +36,7 @@ class DecisionGround:
     def constant(self, name: str) -> Constant | None:
         values = {
             cell.value if cell.state is State.KNOWN else None
-            for cell in picked(self.scope.whole(name), self.bound).cells.values()
+            for cell in self.scope.spread(name, self.bound).cells.values()
         }
         value = values.pop() if len(values) == 1 else None
         return None if isinstance(value, bool) else value
@@ -55,7 +55,7 @@ class DecisionGround:
         meaning = self.scope.lexicon.meanings.get(name)
         if meaning is None or meaning.kind not in _GIVEN:
             return False
-        cells = picked(self.scope.whole(name), self.bound).cells.values()
+        cells = self.scope.spread(name, self.bound).cells.values()
         return any(cell.state is State.UNKNOWN for cell in cells)
 
     def options(self, name: str) -> tuple[str, ...] | None:

@@ -19,11 +19,17 @@ from procgen.units.dimension import LENGTH, NAMES, NUMBER
 class Lexicons:
     """A lexicon for each card of a set of procedures (a workshop's, or a family's amended ones)."""
 
-    def __init__(self, workshop: Workshop, procedures: Mapping[str, Procedure]) -> None:
+    def __init__(
+        self, workshop: Workshop, procedures: Mapping[str, Procedure], shared: Mapping[str, Meaning] | None = None
+    ) -> None:
         self.workshop = workshop
         self.procedures = procedures
-        self.shared = shared_names(workshop)
+        self.shared = shared_names(workshop) if shared is None else shared
         self._cards: dict[str, Lexicon] = {}
+
+    def amended(self, procedures: Mapping[str, Procedure]) -> Lexicons:
+        """The same for other procedures of the workshop."""
+        return Lexicons(self.workshop, procedures, self.shared)
 
     def card(self, id: str) -> Lexicon:
         if id not in self._cards:

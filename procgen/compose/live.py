@@ -35,12 +35,12 @@ def opened(benches: Mapping[str, Bench]) -> Mapping[str, OpenBench]:
     """A family's benches, open, by the id of the variant as found; "found>built" for one that is built as another."""
     found = {}
     for bench in benches.values():
-        workshop, family, variant = bench.workshop, bench.family, bench.variant
+        workshop, family, variant, common = bench.workshop, bench.family, bench.variant, bench.common
         name = "" if variant is None else variant.id
-        found[name] = OpenBench(workshop, family, variant)
+        found[name] = OpenBench(workshop, family, variant, common=common)
         for other in family.variants:
             if other.id != name:
-                found[f"{name}>{other.id}"] = OpenBench(workshop, family, variant, built=other.facts)
+                found[f"{name}>{other.id}"] = OpenBench(workshop, family, variant, built=other.facts, common=common)
     return found
 
 

@@ -9,7 +9,6 @@ from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.compose.wording import conditions, one_line, only_if_said
 from procgen.formula import Cell, State, names
-from procgen.formula.fold import simplified
 from procgen.model.card import Arm, Conclusion, Path, Prose, Run, plain
 from procgen.model.formula import Expr, Logic
 from procgen.model.procedure import Branch, Decision
@@ -65,12 +64,8 @@ def _left(branch: Branch, decision: Decision, speaker: Speaker) -> Expr | bool:
     """What readings must settle of a condition: the same for all variants and members, or all of it."""
     if branch.when is None:
         return SETTLED
-    found = []
-    for scope in speaker.scopes.values():
-        for member in scope.indices(decision.each):
-            left = simplified(branch.when.tree, scope, member)
-            found.append(left.holds if isinstance(left, Cell) else left)
-    return found[0] if found and all(left == found[0] for left in found) else branch.when.tree
+    found = [left for scope in speaker.scopes.values() for left in scope.lefts(branch.when.tree, decision.each)]
+    return found[0] if found and all(left is found[0] or left == found[0] for left in found) else branch.when.tree
 
 
 def _there(decision: Decision, speaker: Speaker) -> bool:
@@ -90,7 +85,7 @@ def _reason(branch: Branch, decision: Decision, speaker: Speaker) -> Prose:
     if isinstance(tree, Logic) and tree.operator == "or":
         member = next(speaker.first.indices(decision.each))
         for term in tree.terms:
-            left = simplified(term, speaker.first, member)
+            left = speaker.first.left(term, member)
             if isinstance(left, Cell) and left.holds:
                 return one_line(term, speaker, decision.each)
     return one_line(tree, speaker, decision.each)

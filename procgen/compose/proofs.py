@@ -3,16 +3,16 @@ can reach."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from procgen.compose.bench import Bench
 from procgen.compose.grounds import DecisionGround
-from procgen.compose.scope import CardScope, picked
-from procgen.formula import State, names
+from procgen.compose.scope import CardScope
+from procgen.formula import State
 from procgen.formula.prove import Case, Proof, prove
 from procgen.model.formula import Not
-from procgen.model.procedure import Decision, ValueSpec
+from procgen.model.procedure import Decision, Reading, ValueSpec
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,46 +55,52 @@ class Proofs:
         impossible = tuple(formula.tree for formula, _ in decision.impossible)
         if decision.when is not None:  # whoever stands before the decision has met its own condition
             impossible += (Not(decision.when.tree, decision.when.tree.at),)
-        asked = sorted(_asked(scope, decision))
-        made: dict[tuple[object, ...], Proof] = {}
+        known = self.bench.alike.proofs
+        asked = grounds_of(scope, decision)
+        whose = (id(decision), *self._meant(scope, asked))
         for member in scope.indices(decision.each):
             there = scope.applies(decision.when, member)
             if there.state is State.NONE or there.value is False:
                 continue
-            alike = tuple(_said(scope, name, member) for name in asked)
-            if alike not in made:
-                made[alike] = prove(cases, DecisionGround(scope, member, self.outcomes), impossible)
-            yield Proven(scope.procedure.id, decision, variant, member, made[alike])
+            alike = (whose, *(_said(scope, name, member) for name in asked))
+            proof = known.get(alike)
+            if proof is None:
+                proof = known[alike] = prove(cases, DecisionGround(scope, member, self.outcomes), impossible)
+            yield Proven(scope.procedure.id, decision, variant, member, proof)
+
+    def _meant(self, scope: CardScope, asked: Iterable[str]) -> Iterator[Hashable]:
+        """What the names stand for; of earlier decisions, what these can reach."""
+        for name in asked:
+            meaning = scope.lexicon.meanings[name]
+            yield id(meaning.spec)
+            if isinstance(meaning.spec, Decision) and meaning.card is not None:
+                yield self.outcomes(scope.bench.card(meaning.card.id), meaning.spec)
 
 
-def _asked(scope: CardScope, decision: Decision) -> set[str]:
-    """Every name that has a say in the decision and that there is one of for each of its members.
+def grounds_of(scope: CardScope, decision: Decision) -> tuple[str, ...]:
+    """Every name that a proof of the decision may ask something of: see `DecisionGround`.
 
-    Members that agree in all of these share one proof.
+    Members, variants and families that agree in all of these share one proof.
     """
     formulas = [branch.when for branch in decision.branches] + [decision.when, *(f for f, _ in decision.impossible)]
-    waiting = [name for formula in formulas if formula is not None for name in names(formula.tree)]
-    found: set[str] = set()
+    waiting = [formula for formula in formulas if formula is not None]
+    found: dict[str, None] = {}
     while waiting:
-        name = waiting.pop()
-        meaning = scope.lexicon.meanings.get(name)
-        if name in found or meaning is None:
-            continue
-        found.add(name)
-        if isinstance(meaning.spec, ValueSpec):
-            inner = (meaning.spec.formula, meaning.spec.when)
-            prefix = "" if meaning.card is scope.procedure else name.rpartition(".")[0] + "."
-            waiting += [_of_card(prefix, used, scope) for f in inner if f is not None for used in names(f.tree)]
-    return {name for name in found if set(decision.each) & set(scope.axes(scope.lexicon.meanings[name]))}
+        for name in scope.bench.alike.results(waiting.pop().tree).names:
+            meaning = scope.lexicon.meanings.get(name)
+            if name in found or meaning is None:
+                continue
+            found[name] = None
+            if meaning.card is None or meaning.card.id != scope.procedure.id:
+                continue  # another card's is free to be anything
+            spec = meaning.spec
+            inner = [spec.formula] if isinstance(spec, ValueSpec) else []
+            inner += [spec.when] if isinstance(spec, (ValueSpec, Reading, Decision)) else []
+            waiting += [formula for formula in inner if formula is not None]
+    return tuple(found)
 
 
-def _said(scope: CardScope, name: str, member: Mapping[str, str]) -> tuple[object, ...]:
+def _said(scope: CardScope, name: str, member: Mapping[str, str]) -> Hashable:
     """All that the name says of the member."""
-    cells = picked(scope.whole(name), member).cells
-    return tuple((key, cell.state, cell.value, cell.because) for key, cell in cells.items())
-
-
-def _of_card(prefix: str, name: str, scope: CardScope) -> str:
-    """A name of another card's formula as this card calls it."""
-    own = f"{prefix}{name}"
-    return own if prefix and scope.lexicon.meanings.get(own) is not None else name
+    spread = scope.spread(name, member)
+    return id(spread), *map(scope.members, spread.axes)

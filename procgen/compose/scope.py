@@ -5,18 +5,20 @@ Each name is worked out once for all its members and kept; a formula then picks 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from procgen.compose.alike import Results, picked
 from procgen.compose.lexicon import Lexicon
 from procgen.compose.names import BUILT, LOCAL_AXES, Kind, Meaning
 from procgen.compose.readings import Readings
 from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown, wanting
+from procgen.formula.fold import simplified
 from procgen.load.names import FamilyName
 from procgen.model.family import Fact
-from procgen.model.formula import Formula, Function
+from procgen.model.formula import Expr, Formula, Function
 from procgen.model.job import Taken
 from procgen.model.procedure import Decision, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
@@ -42,8 +44,8 @@ class CardScope:
         self.bench = bench
         self.lexicon = lexicon
         self.procedure = lexicon.procedure
+        self._alike = bench.alike
         self._whole: dict[str, Spread] = {}
-        self._slices: dict[tuple[str, Index], Mapping[Index, Spread]] = {}
 
     @property
     def functions(self) -> Mapping[str, Function]:
@@ -52,25 +54,59 @@ class CardScope:
     def spread(self, name: str, bound: Mapping[str, str]) -> Spread:
         """The name over those of its axes that are not bound."""
         whole = self.whole(name)
+        if not bound or not whole.axes:
+            return whole
         axes = tuple([axis for axis in whole.axes if axis in bound])
         if not axes:
             return whole
-        slices = self._slices.get((name, axes))
-        if slices is None:  # taken apart once, for all the members that are asked for one by one
-            slices = self._slices[name, axes] = sliced(whole, axes)
-        slice = slices.get(tuple([bound[axis] for axis in axes]))
-        return picked(whole, bound) if slice is None else slice
+        slice = self._alike.slices(whole, axes).get(tuple([bound[axis] for axis in axes]))
+        return self._alike.one(picked(whole, bound)) if slice is None else slice
 
     def whole(self, name: str) -> Spread:
         """The name over all its axes."""
-        if name not in self._whole:
-            self._whole[name] = self._settle(name)
-        return self._whole[name]
+        found = self._whole.get(name)
+        if found is None:
+            found = self._whole[name] = self._alike.one(self._settle(name))
+        return found
 
     def cell(self, formula: Formula, bound: Mapping[str, str]) -> Cell:
         """A formula for one entry."""
-        readings = self.bench.readings
-        return evaluate(formula.tree, self, bound, doubt=None if readings is None else readings.guard).one
+        results = self._alike.results(formula.tree)
+        given = self._given(results, bound)
+        cell = results.cells.get(given)
+        if cell is None:
+            readings = self.bench.readings
+            doubt = None if readings is None else readings.guard
+            cell = results.cells[given] = evaluate(formula.tree, self, bound, doubt=doubt).one
+        return cell
+
+    def left(self, tree: Expr, bound: Mapping[str, str]) -> Expr | Cell:
+        """What `simplified` leaves of a condition for one entry."""
+        results = self._alike.results(tree)
+        given = self._given(results, bound)
+        left = results.left.get(given)
+        if left is None:
+            left = results.left[given] = simplified(tree, self, bound)
+        return left
+
+    def lefts(self, tree: Expr, each: tuple[str, ...]) -> Sequence[Expr | bool]:
+        """What `simplified` leaves to a person of a condition that there is one of for `each`, or whether it holds:
+        whatever some member is left with, once.
+        """
+        results = self._alike.results(tree)
+        given = (self._given(results, {}), each, tuple(map(self.members, each)))
+        lefts = results.lefts.get(given)
+        if lefts is None:
+            found = [self.left(tree, bound) for bound in self.indices(each)]
+            distinct = [left.holds if isinstance(left, Cell) else left for left in found]
+            lefts = results.lefts[given] = tuple({id(left): left for left in distinct}.values())
+        return lefts
+
+    def _given(self, results: Results, bound: Mapping[str, str]) -> Hashable:
+        """All that has a say in what a formula comes to for one entry."""
+        spreads = [self.spread(name, bound) for name in results.names]
+        given = tuple([id(spread) for spread in spreads])
+        return (given, *(self.members(axis) for spread in spreads for axis in spread.axes)) if results.picks else given
 
     def applies(self, when: Formula | None, bound: Mapping[str, str]) -> Cell:
         """Whether something with that `when` is there at all."""
@@ -118,6 +154,11 @@ class CardScope:
         if meaning.card is not None and meaning.card.id != self.procedure.id:
             prefix, _, rest = name.partition(".")
             return abroad(self.bench.card(meaning.card.id).whole(rest), prefix)
+        if meaning.card is None:
+            return self.bench.shared(name, lambda: self._spread(name, meaning))
+        return self._spread(name, meaning)
+
+    def _spread(self, name: str, meaning: Meaning) -> Spread:
         cells = self._cells(name, meaning)
         found = self.lexicon.type_of(name)
         return Spread(self.axes(meaning), cells, NUMBER if found is None else found.dimension)
@@ -298,33 +339,3 @@ def abroad(spread: Spread, prefix: str) -> Spread:
         return replace(cell, because=frozenset(name if "." in name else f"{prefix}.{name}" for name in cell.because))
 
     return replace(spread, cells={index: named(cell) for index, cell in spread.cells.items()})
-
-
-def sliced(spread: Spread, axes: Index) -> Mapping[Index, Spread]:
-    """What `picked` gives for each of the members of some of its axes."""
-    fixed = [spread.axes.index(axis) for axis in axes]
-    kept = [place for place, axis in enumerate(spread.axes) if axis not in axes]
-    cells: dict[Index, dict[Index, Cell]] = {}
-    for index, cell in spread.cells.items():
-        key = tuple([index[place] for place in fixed])
-        cells.setdefault(key, {})[tuple([index[place] for place in kept])] = cell
-    free = tuple(spread.axes[place] for place in kept)
-    return {key: Spread(free, part, spread.dimension) for key, part in cells.items()}
-
-
-def picked(spread: Spread, bound: Mapping[str, str]) -> Spread:
-    """The part of a spread that lies on the bound members, over the axes that are left."""
-    free = tuple(axis for axis in spread.axes if axis not in bound)
-    if free == spread.axes:
-        return spread
-    if not free:  # by far the most asked for
-        key = tuple(bound[axis] for axis in spread.axes)
-        return Spread((), {(): spread.cells[key]} if key in spread.cells else {}, spread.dimension)
-    fixed = [(place, bound[axis]) for place, axis in enumerate(spread.axes) if axis in bound]
-    kept = [place for place, axis in enumerate(spread.axes) if axis not in bound]
-    cells = {
-        tuple([index[place] for place in kept]): cell
-        for index, cell in spread.cells.items()
-        if all(index[place] == member for place, member in fixed)
-    }
-    return Spread(free, cells, spread.dimension)

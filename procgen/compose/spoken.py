@@ -9,10 +9,11 @@ from functools import cached_property
 from types import MappingProxyType
 
 from procgen.compose import figures
+from procgen.compose.alike import picked
 from procgen.compose.figures import Units
 from procgen.compose.names import Kind, Meaning
 from procgen.compose.prose import prose, sentence_and_rest
-from procgen.compose.scope import CardScope, picked
+from procgen.compose.scope import CardScope
 from procgen.formula import Cell, State
 from procgen.formula.words import lowered
 from procgen.load.names import FamilyName

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import Cell
-from procgen.formula.fold import simplified
 from procgen.formula.words import Clause, Figured, alternatives
 from procgen.load.names import FamilyName
 from procgen.model.card import Prose, Run, plain
@@ -72,7 +71,7 @@ def waits_on(when: Formula | None, speaker: Speaker, each: tuple[str, ...] = ())
     """
     if when is None:
         return ()
-    left = {variant: simplified(when.tree, scope) for variant, scope in speaker.scopes.items()}
+    left = {variant: scope.left(when.tree, {}) for variant, scope in speaker.scopes.items()}
     there = {variant: one for variant, one in left.items() if not isinstance(one, Cell) or one.holds}
     if not there:
         return None

@@ -1,7 +1,7 @@
 """What was found before is told again to the letter, whatever was edited meanwhile; only what changed is looked at."""
 
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -9,7 +9,8 @@ import pytest
 
 from procgen.check import context as checking
 from procgen.check.parts import Parts
-from procgen.compose import benches, compose_deck, lives
+from procgen.compose import Bench, benches, compose_deck, lives
+from procgen.compose.common import Common
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.make.ahead import Ahead
@@ -18,6 +19,8 @@ from procgen.make.cache import Cache
 from procgen.make.composing import Composing
 from procgen.make.known import Kept, Resident
 from procgen.make.order import Order
+from procgen.model.family import Family
+from procgen.model.workshop import Workshop
 
 TESTS = Path(__file__).resolve().parents[1]
 SOUND, WRONG = TESTS / "check" / "workshop", TESTS / "check" / "wrong"
@@ -124,7 +127,12 @@ def looked_at(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The families that anything is worked out for."""
     found: list[str] = []
     made = checking.benches
-    monkeypatch.setattr(checking, "benches", lambda shop, family: found.append(family.id) or made(shop, family))
+
+    def noted(shop: Workshop, family: Family, common: Common) -> Mapping[str, Bench]:
+        found.append(family.id)
+        return made(shop, family, common)
+
+    monkeypatch.setattr(checking, "benches", noted)
     return found
 
 

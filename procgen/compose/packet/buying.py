@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from procgen.compose.alike import picked
 from procgen.compose.packet.members import called
-from procgen.compose.scope import CardScope, picked
+from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker, axis_word
 from procgen.formula import Cell, State
 from procgen.model.card import plain
