@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Mapping, Sequence
 
 from procgen.formula import Cell, Spread, names, nodes
+from procgen.formula.fold import Folded
 from procgen.formula.prove import Proof
 from procgen.model.formula import Expr, Pick
 
@@ -25,6 +26,7 @@ class Results:
         self.cells: dict[Hashable, Cell] = {}
         self.left: dict[Hashable, Expr | Cell] = {}
         self.lefts: dict[Hashable, Sequence[Expr | bool]] = {}
+        self.folded: dict[Hashable, Folded] = {}
 
 
 class Alike:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from procgen.compose.bench import Bench
 from procgen.compose.figures import units_for
-from procgen.compose.origins import origin
+from procgen.compose.origins import Told, origin
 from procgen.compose.paths import names_asked
 from procgen.compose.prose import prose
 from procgen.compose.revision import revision
@@ -129,4 +129,5 @@ def _origins(speaker: Speaker) -> Mapping[str, Origin]:
     """Of every value of the card, and of all else that stands in a row of its own."""
     card = speaker.first.procedure
     shown = [name for step in card.steps for name, _ in step.show]
-    return {name: origin(name, speaker) for name in dict.fromkeys([*card.values, *shown])}
+    told: Told = {}
+    return {name: origin(name, speaker, told=told) for name in dict.fromkeys([*card.values, *shown])}

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
 from procgen.formula import Cell, State
 from procgen.model.card import Figure
@@ -49,22 +50,33 @@ def computed(cell: Cell, show: Show, units: Units, relation: str = "") -> Figure
     unit = units.of(show.unit)
     if cell.state is not State.KNOWN:
         return Figure("", _symbol(unit), relation, state=_STATES[cell.state])
-    value = cell.value
+    assert isinstance(cell.value, (float, tuple))
+    return _computed(cell.value, show, show.step.as_tuple().exponent, unit, units.also, relation)
+
+
+@lru_cache(maxsize=8192)  # families have many figures in common
+def _computed(
+    value: float | tuple[float, ...], show: Show, exponent: int | str, unit: Unit, has_also: bool, relation: str
+) -> Figure:
+    """`exponent`: of the step; steps of 0.1 and 0.10 are equal, and print otherwise."""
     if isinstance(value, tuple):
         texts = [shown(v, show_in(show, unit)) for v in value]
         return Figure(", ".join(texts), _symbol(unit), relation)
-    assert isinstance(value, float)
     towards = _INWARD.get(relation, "even")
-    also = _also(value, show, unit, towards) if units.also else ""
+    also = _also(value, show, unit, towards) if has_also else ""
     return Figure(shown(value, show_in(show, unit), towards), _symbol(unit), relation, also)
 
 
 def written(quantity: Quantity, units: Units, relation: str = "") -> Figure:
     """A stated figure: digits as its author wrote them where the unit is the one shown."""
-    unit, show = units.of(quantity.unit), show_of(quantity)
-    towards = _INWARD.get(relation, "even")
+    return _written(quantity, units.of(quantity.unit), units.also, relation)
+
+
+@lru_cache(maxsize=8192)
+def _written(quantity: Quantity, unit: Unit, has_also: bool, relation: str) -> Figure:
+    show, towards = show_of(quantity), _INWARD.get(relation, "even")
     if unit == quantity.unit:
-        also = _also(quantity.value, show, unit, towards) if units.also else ""
+        also = _also(quantity.value, show, unit, towards) if has_also else ""
         return Figure(as_written(quantity), _symbol(unit), relation, also)
     also = f"{as_written(quantity)} {quantity.unit.symbol}"
     return Figure(shown(quantity.value, _converted(quantity, unit), towards), _symbol(unit), relation, also)

@@ -14,10 +14,22 @@ from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
 from procgen.trade.traits import CONCLUSIONS
 
+Told = dict[tuple[str, str], Origin]
+"""Those that are told already, by card and name."""
 
-def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
-    """The value's figure, its formula or source and place, and the same of each name in the formula."""
-    bound = bound or {}
+
+def origin(name: str, speaker: Speaker, bound: Bound | None = None, told: Told | None = None) -> Origin:
+    """The value's figure, its formula or source and place, and the same of each name in the formula. `told`: of the
+    same member of the family, if any.
+    """
+    told = {} if told is None else told
+    key = (speaker.first.procedure.id, name)
+    if key not in told:
+        told[key] = _origin(name, speaker, bound or {}, told)
+    return told[key]
+
+
+def _origin(name: str, speaker: Speaker, bound: Bound, told: Told) -> Origin:
     meaning = speaker.meaning(name)
     spec = meaning.spec
     figure = _figure(name, speaker, bound)
@@ -25,7 +37,7 @@ def origin(name: str, speaker: Speaker, bound: Bound | None = None) -> Origin:
     match spec:
         case ValueSpec(formula=Formula(tree=tree)):
             own = _card_of(name, speaker)
-            inputs = tuple(origin(used, own, bound) for used in dict.fromkeys(names(tree)))
+            inputs = tuple(origin(used, own, bound, told) for used in dict.fromkeys(names(tree)))
             return Origin(name, spec.title, figure, formula_text(tree), spec.source, str(spec.place), inputs)
         case ValueSpec() | Rule():
             source, place = spec.source, spec.place

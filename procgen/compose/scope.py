@@ -15,7 +15,7 @@ from procgen.compose.lexicon import Lexicon
 from procgen.compose.names import BUILT, LOCAL_AXES, Kind, Meaning
 from procgen.compose.readings import Readings
 from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown, wanting
-from procgen.formula.fold import simplified
+from procgen.formula.fold import Folded, fold, simplified
 from procgen.load.names import FamilyName
 from procgen.model.family import Fact
 from procgen.model.formula import Expr, Formula, Function
@@ -101,6 +101,15 @@ class CardScope:
             distinct = [left.holds if isinstance(left, Cell) else left for left in found]
             lefts = results.lefts[given] = tuple({id(left): left for left in distinct}.values())
         return lefts
+
+    def folded(self, tree: Expr, each: tuple[str, ...]) -> Folded:
+        """What `fold` makes of a formula that there is one of for `each`."""
+        results = self._alike.results(tree)
+        given = (self._given(results, {}), each)
+        folded = results.folded.get(given)
+        if folded is None:
+            folded = results.folded[given] = fold(tree, self, keep=each)
+        return folded
 
     def _given(self, results: Results, bound: Mapping[str, str]) -> Hashable:
         """All that has a say in what a formula comes to for one entry."""

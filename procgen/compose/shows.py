@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 from procgen.compose.figures import Units
@@ -49,6 +50,7 @@ class Shows:
         return [f"{show.step:f}", symbol, unit.symbol, step_of(unit.dimension)] + ([True] if clock else [])
 
 
+@cache
 def _unit(unit: Unit) -> Json:
     exact = (part for number in (unit.factor, unit.offset) for part in (number.numerator, number.denominator))
     return [*map(str, exact), name_of(unit.dimension)]

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from decimal import Decimal
-from functools import cached_property
+from functools import cache, cached_property
 from types import MappingProxyType
 
 from procgen.compose import figures
-from procgen.compose.alike import picked
 from procgen.compose.figures import Units
 from procgen.compose.names import Kind, Meaning
 from procgen.compose.prose import prose, sentence_and_rest
@@ -44,6 +43,7 @@ class Speaker:
         self.scopes = scopes
         self.units = units
         self.first = next(iter(scopes.values()))
+        self._constants: dict[str, str | None] = {}
 
     def of_card(self, id: str) -> Speaker:
         """The speaker of another card, or this one for its own."""
@@ -101,6 +101,11 @@ class Speaker:
 
     def constant(self, name: str) -> str | None:
         """The one figure of a name that no reading touches and all members and variants share, for a condition."""
+        if name not in self._constants:
+            self._constants[name] = self._constant(name)
+        return self._constants[name]
+
+    def _constant(self, name: str) -> str | None:
         for scope in self.scopes.values():
             cells = scope.whole(name).cells
             if not cells or any(cell.state is not State.KNOWN for cell in cells.values()):
@@ -161,7 +166,7 @@ class Speaker:
             return figures.written(spec.value, self.units, relation)
         if isinstance(spec, ValueSpec) and spec.fixed is not None:
             return figures.written(spec.fixed, self.units, relation)
-        cell = picked(scope.whole(name), bound).one
+        cell = scope.spread(name, bound).one
         return self._of_cell(cell, asked, relation)
 
     def _of_cell(self, cell: Cell, name: str, relation: str) -> Figure:
@@ -198,7 +203,7 @@ class Speaker:
             case ValueSpec(show=Show() as show):
                 return show
             case Derived(dimension=Dimension(), show=text):
-                return parse_show(text)
+                return _parsed(text)
         found = self.first.lexicon.type_of(name)
         if meaning.kind is Kind.COUNT or found is None or found.kind != "number":
             return _COUNTED
@@ -225,4 +230,5 @@ def default_show(dimension: Dimension) -> Show:
     return _DEFAULT_SHOWS.get(dimension) or Show(Decimal("0.01"), usual(dimension))
 
 
+_parsed = cache(parse_show)
 _DEFAULT_SHOWS = {LENGTH: parse_show("0.001 mm"), ANGLE: parse_show("1 deg"), CLOCK: parse_show("0:05")}

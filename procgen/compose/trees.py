@@ -10,7 +10,7 @@ from procgen.compose.figures import Units
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Bound, Speaker
 from procgen.formula import Cell, Spread, State, evaluate
-from procgen.formula.fold import Folded, fold
+from procgen.formula.fold import Folded
 from procgen.formula.tree import cell_json, to_json
 from procgen.model.card import Prose, Run, plain
 from procgen.model.formula import Compare, Formula
@@ -27,13 +27,17 @@ class Trees:
         self._scope = scope
         self.needs: dict[str, None] = {}
         self.unknown: dict[str, None] = {}
+        self._waits: dict[str, bool] = {}
 
     def waits(self, name: str) -> bool:
         """Whether a reading, or a person, has a say in that name."""
-        return any(cell.state is State.WANTING for cell in self._scope.whole(name).cells.values())
+        if name not in self._waits:
+            cells = self._scope.whole(name).cells.values()
+            self._waits[name] = any(cell.state is State.WANTING for cell in cells)
+        return self._waits[name]
 
     def folded(self, formula: Formula, each: tuple[str, ...]) -> Folded:
-        return fold(formula.tree, self._scope, keep=each)
+        return self._scope.folded(formula.tree, each)
 
     def written(self, formula: Formula, each: tuple[str, ...]) -> Json:
         return self.inlined(self.folded(formula, each))

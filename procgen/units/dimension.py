@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 BASES = ("length", "mass", "time", "temperature", "angle", "level")
 """Angle is a base, so that torque (energy per angle) and energy stay apart; level is for dB(A), which never adds up."""
@@ -64,6 +65,7 @@ NAMES: dict[str, Dimension] = {
 """The words that schemas (`"quantity": "length"`) and messages use."""
 
 
+@cache
 def name_of(dimension: Dimension) -> str:
     """A word a person knows ("length"), or the powers ("length² per time") where no word is listed."""
     for name, listed in NAMES.items():

@@ -28,6 +28,9 @@ class Unit:
     system: str = ""
     aliases: tuple[str, ...] = field(default=(), compare=False)
 
+    def __hash__(self) -> int:
+        return hash(self.symbol)  # of one symbol there is one unit, and fractions take long
+
     def to_base(self, number: Fraction) -> float:
         """The number in base units, rounded once."""
         return float(number * self.factor + self.offset)
