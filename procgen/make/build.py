@@ -109,7 +109,8 @@ def make_anew(
     try:
         made, files = _make(order, checked, decks, enliven, packets, cache, tree, workers, stamp, progress)
         if made.is_sound and tree is not None:
-            publish.publish(tree, order.out)
+            put = publish.add if order.alone else publish.publish
+            put(tree, order.out)
             take_down(snapshot, cache, files, made.problems, made.pages, made.faces)
     finally:
         cache.trim()
@@ -148,7 +149,7 @@ def _make(
     progress: Progress,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
-    if tree is not None and order.is_partial and order.out.is_dir():
+    if tree is not None and order.is_partial and not order.alone and order.out.is_dir():
         publish.link_tree(order.out, tree)
     settings = settings_of(checked.workshop, order)
     batches = tuple(_batches(decks, order))

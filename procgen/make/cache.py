@@ -30,7 +30,7 @@ class Cache:
     def __init__(self, folder: Path, bound: int = BOUND) -> None:
         self._folder = folder / "made"
         self._bound = bound
-        self._grown = False
+        self._added = 0
 
     def get(self, key: str) -> bytes | None:
         path = self._path(key)
@@ -60,7 +60,7 @@ class Cache:
             except OSError:
                 os.unlink(temporary)
                 raise
-            self._grown = True
+            self._added += len(content)
 
     def keep(self, content: bytes) -> str:
         """Put content under its own digest, which is given back."""
@@ -79,12 +79,32 @@ class Cache:
 
     def note_growth(self) -> None:
         """That another process may have added something."""
-        self._grown = True
+        self._added += self._bound
 
     def trim(self) -> None:
-        """Where something was added and there is more than the bound, let go of what was used longest ago."""
-        if not self._grown:
+        """Where there is more than the bound, let go of what was used longest ago. Looked at when a sixteenth of it was
+        added since the last time: looking takes longer than making one card again."""
+        if not self._added:
             return
+        noted, room = self._folder.with_name("added"), self._bound // 16
+        added = self._added + self._noted(noted)
+        self._added = 0
+        if added < room:
+            with suppress(OSError):
+                noted.write_text(f"{added}")
+            return
+        with suppress(OSError):
+            noted.write_text("0")
+        self._let_go(self._bound - room)
+
+    def _noted(self, path: Path) -> int:
+        """What was added since the last look; so much that there is one, where nobody knows."""
+        try:
+            return int(path.read_text())
+        except (OSError, ValueError):
+            return self._bound
+
+    def _let_go(self, bound: int) -> None:
         there = []
         for folder, _, names in os.walk(self._folder):
             for name in names:
@@ -92,13 +112,13 @@ class Cache:
                     found = os.stat(os.path.join(folder, name))
                     there.append((found.st_mtime_ns, found.st_size, os.path.join(folder, name)))
         size = sum(one[1] for one in there)
-        if size <= self._bound:
+        if size <= bound:
             return
         for _, bytes_there, path in sorted(there):
             with suppress(OSError):
                 os.unlink(path)
             size -= bytes_there
-            if size <= self._bound * 0.9:
+            if size <= bound * 0.9:
                 return
 
     def _path(self, key: str) -> Path:

@@ -27,13 +27,15 @@ def fresh_tree(out: Path) -> Path:
 
 
 def link_tree(old: str | Path, new: str | Path) -> None:
-    """Everything of `old` into `new` by hard links (copies where there are none)."""
+    """Everything of `old` that `new` does not have, by hard links (copies where there are none)."""
     with os.scandir(old) as entries:
         for entry in entries:
             target = os.path.join(new, entry.name)
             if entry.is_dir():
                 os.makedirs(target, exist_ok=True)
                 link_tree(entry.path, target)
+                continue
+            if os.path.lexists(target):
                 continue
             try:
                 os.link(entry.path, target)
@@ -74,6 +76,19 @@ def publish(new: Path, out: Path) -> None:
         shutil.rmtree(new)
     else:
         _swap(new, out)
+
+
+def add(new: Path, out: Path) -> None:
+    """Put the files of `new` among those of `out`, which stay: one in its place, several by a whole new tree."""
+    files = [path for path in new.rglob("*") if path.is_file()]
+    if len(files) == 1 and out.is_dir():
+        target = out / files[0].relative_to(new)
+        target.parent.mkdir(parents=True, exist_ok=True)
+        os.replace(files[0], target)
+        return
+    if out.is_dir():
+        link_tree(out, new)
+    publish(new, out)
 
 
 def heal(out: Path) -> None:

@@ -20,6 +20,9 @@ Ages = Mapping[str, str]
 
 RARELY = 32
 
+QUIET = 1.0
+"""s without an edit, after which there is time to tidy up."""
+
 
 def edits(
     near: Callable[[], Iterable[str]], wait: Callable[[], None], far: Callable[[], Iterable[str]] = tuple
@@ -97,9 +100,10 @@ def _serve(asked: Connection, inherited: Connection | None, build: Callable[[Res
         while True:
             asked.recv()
             asked.send(build(resident))
-            gc.unfreeze()  # tidied while nobody waits, so that the next build need not look at what stays
-            gc.collect()
-            gc.freeze()
+            if not asked.poll(QUIET):  # tidied while nobody waits, so that the next build need not look at what stays
+                gc.unfreeze()
+                gc.collect()
+                gc.freeze()
 
 
 class _Quiet(SimpleHTTPRequestHandler):

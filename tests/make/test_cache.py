@@ -64,6 +64,19 @@ def test_what_was_used_longest_ago_goes_first(tmp_path: Path) -> None:
     assert there == ["a", "d"]
 
 
+def test_it_is_looked_through_when_a_sixteenth_was_added(tmp_path: Path) -> None:
+    for number in range(40):  # each a build of its own
+        cache = Cache(tmp_path, bound=100_000)
+        cache.put(digest(f"{number}"), b"x" * 5000)
+        cache.trim()
+        assert sum(path.stat().st_size for path in (tmp_path / "made").rglob("*") if path.is_file()) <= 100_000
+    (tmp_path / "added").write_text("not a number")
+    cache = Cache(tmp_path, bound=20_000)
+    cache.put(digest("last"), b"x")
+    cache.trim()
+    assert len(files(tmp_path / "made")) <= 4
+
+
 def test_a_cache_that_cannot_be_written_is_only_slow(tmp_path: Path) -> None:
     in_the_way = tmp_path / "made"
     in_the_way.write_text("a file where the folder should be")

@@ -46,6 +46,21 @@ def test_a_linked_file_is_replaced_without_touching_the_old_tree(tmp_path: Path)
     assert (new / "page").read_text() == "new"
 
 
+@pytest.mark.parametrize("count", [1, 2])
+def test_files_are_added_to_those_that_stay(tmp_path: Path, way: str, count: int) -> None:
+    out = tree(tmp_path / "site", page="old", other="stays")
+    (out / "print").mkdir()
+    shown = (out / "page").open()
+    new = publish.fresh_tree(out)
+    for path in ("page", "print/bore.pdf")[:count]:
+        publish.write(new, path, b"new", out)
+    publish.add(new, out)
+    assert (out / "page").read_text() == "new"
+    assert (out / "other").read_text() == "stays"
+    assert (out / "print" / "bore.pdf").exists() == (count == 2)
+    assert shown.read() == "old"  # nobody who had it open sees it change
+
+
 @pytest.mark.parametrize("moment", ["before", "between", "after"])
 def test_an_interrupted_swap_is_healed(tmp_path: Path, moment: str) -> None:
     out, new = tree(tmp_path / "site", page="old"), tree(tmp_path / ".site.new", page="new")
