@@ -6,7 +6,6 @@ import os
 import shutil
 import sys
 from collections.abc import Callable, Iterator
-from compileall import compile_dir
 from itertools import count
 from pathlib import Path
 
@@ -31,7 +30,6 @@ class Processes:
         from procgen.make.cache import digest
 
         self._folder, self._chromium, self._typst, self._turn = folder, chromium, typst, 0
-        compile_dir(causes.PACKAGE, quiet=1)  # as libraries are when they are installed, whatever the environment says
         prepare(folder / "prepared")
         self.sizes = {name: workshops.write(folder / name, cards) for name, cards in sizes.items()}
         self.sizes |= {"families": self.sizes["large"] // workshops.deck_size(), "deck": peers.DECK}
