@@ -8,14 +8,17 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import lru_cache
-
-from markdown_it import MarkdownIt
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING
 
 from procgen.model.card import Prose, Run
 
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+
 HOLE = re.compile(r"\{([A-Za-z_][\w.]*)\}")
 _LINES = re.compile(r"\s*\n\s*")
+_MARKED = re.compile(r"[*\\\r\0]|(?<![^\W_])_|_(?![^\W_])")  # what could be markup; a _ within a word is none
 _SENTENCE = re.compile(r"[.!?](?=\s|$)")
 
 Fill = Callable[[str], Prose]
@@ -60,9 +63,12 @@ def _filled(run: Run, fill: Fill) -> Iterator[Run]:
 
 @lru_cache(maxsize=4096)
 def _emphasis(text: str) -> tuple[Run, ...]:
+    text = _LINES.sub(" ", text.strip())
+    if not _MARKED.search(text):
+        return (Run(text),) if text else ()
     runs: list[Run] = []
     strong = emphasis = False
-    for token in _MARKDOWN.parseInline(_LINES.sub(" ", text.strip()))[0].children or ():
+    for token in _markdown().parseInline(text)[0].children or ():
         match token.type:
             case "strong_open" | "strong_close":
                 strong = token.type == "strong_open"
@@ -74,4 +80,8 @@ def _emphasis(text: str) -> tuple[Run, ...]:
     return tuple(runs)
 
 
-_MARKDOWN = MarkdownIt("zero", {"html": False}).enable(["emphasis", "escape"])
+@cache
+def _markdown() -> MarkdownIt:
+    from markdown_it import MarkdownIt  # only now: its import takes longer than to compose a card without markup
+
+    return MarkdownIt("zero", {"html": False}).enable(["emphasis", "escape"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import partial
@@ -67,7 +68,9 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
             from procgen.make.build import make_anew
 
             if order.alone:  # a few cards: nothing that could grow large
-                return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
+                made = make_anew(order, snapshot, cache, memory, workers, stamp, progress)
+                gc.freeze()
+                return made
         return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
 
 

@@ -1,7 +1,8 @@
 """An author's text: emphasis, names filled in, the first sentence."""
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
+from markdown_it import MarkdownIt
 
 from procgen.compose.prose import holes, prose, sentence_and_rest
 from procgen.model.card import Prose, Run, plain
@@ -70,3 +71,14 @@ def test_a_point_inside_a_number_or_name_ends_no_sentence() -> None:
 def test_a_sentence_may_end_within_emphasis() -> None:
     first, rest = sentence_and_rest(of("*Stop.* Go on."))
     assert (first, rest) == ((Run("Stop.", emphasis=True),), (Run("Go on."),))
+
+
+@given(st.text("ab _*\\{}é°.1-&<`[]~", max_size=16))
+@example("a_b and {c_d}")
+@example("_a_")
+@example("1_000 °_a_°")
+def test_a_text_without_markup_is_what_markdown_makes_of_it(text: str) -> None:
+    reader = MarkdownIt("zero", {"html": False}).enable(["emphasis", "escape"])
+    (line,) = reader.parseInline(text.strip())
+    said = "".join(token.content for token in line.children or ())
+    assert plain(prose(text, lambda name: (Run(f"{{{name}}}"),))) == said
