@@ -10,6 +10,7 @@ from procgen.compose.readings import Readings
 from procgen.compose.scope import UNNAMED, CardScope, Index
 from procgen.formula import Cell, Spread, known, unknown
 from procgen.model.family import Fact, Family, Variant
+from procgen.model.scene import Scene
 from procgen.model.workshop import Trait, Workshop
 from procgen.trade.derived import Derived, Worked
 from procgen.trade.traits import CONCLUSIONS
@@ -42,6 +43,7 @@ class Bench:
         self.procedures = self.lexicons.procedures
         self._cards: dict[str, CardScope] = {}
         self._shared: dict[str, Spread] = {}
+        self.drawn: dict[tuple[str, ...], tuple[Scene, ...]] = {}  # by view, and the variants that are drawn with this
         self._derived: dict[str, Worked] = {}
         self._traits: dict[str, Cell] = {}
 

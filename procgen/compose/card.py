@@ -16,7 +16,7 @@ from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker
 from procgen.compose.steps import panels, step_items
 from procgen.compose.wording import waits_on
-from procgen.formula import State, names
+from procgen.formula import State
 from procgen.model.card import Card, Hold, Origin, Run, Stage
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure
@@ -89,12 +89,12 @@ def _asked(speaker: Speaker) -> Iterator[str]:
         if waits_on(step.when, speaker) is None:
             continue
         if step.when is not None:
-            yield from names(step.when.tree)
+            yield from speaker.first.names(step.when.tree)
         shown = [name for name, _ in (*step.show, *(step.table.show if step.table else ()))]
         yield from shown
         for value in (card.values[name] for name in shown if name in card.values):
             limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
-            yield from (name for limit in limits if limit is not None for name in names(limit.tree))
+            yield from (name for limit in limits if limit is not None for name in speaker.first.names(limit.tree))
         for name, _ in step.decide:
             if name in card.decisions:
                 yield from names_asked(card.decisions[name], speaker)

@@ -50,8 +50,8 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> str | None:
     procedure = bench.procedures[id]
     if not procedure.readings and not procedure.decisions:
         return None
-    workshop, family = bench.workshop, bench.family
-    asks_built = any(name.startswith(BUILT) for formula in _formulas(procedure) for name in names(formula.tree))
+    workshop, family, scope = bench.workshop, bench.family, bench.card(id)
+    asks_built = any(name.startswith(BUILT) for f in _formulas(procedure) for name in scope.names(f.tree))
     benches = {name: one for name, one in benches.items() if asks_built or ">" not in name}
     shows = Shows()
     units = units_for(workshop, family)

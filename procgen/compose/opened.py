@@ -62,6 +62,8 @@ class OpenScope(CardScope):
         return super()._cells(name, meaning)
 
     def _each(self, spec: ValueSpec | Reading | Decision, work_out: Callable[[Mapping[str, str]], Cell]) -> Cells:
+        if spec.when is None:
+            return super()._each(spec, work_out)
         cells = dict(super()._each(spec, work_out))
         for bound in self.indices(spec.each):
             if self.applies(spec.when, bound).state is State.WANTING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.compose.spoken import Bound, Speaker
-from procgen.formula import formula_text, names
+from procgen.formula import formula_text
 from procgen.load.names import FamilyName
 from procgen.model.card import Figure, Origin
 from procgen.model.formula import Formula
@@ -37,7 +37,7 @@ def _origin(name: str, speaker: Speaker, bound: Bound, told: Told) -> Origin:
     match spec:
         case ValueSpec(formula=Formula(tree=tree)):
             own = _card_of(name, speaker)
-            inputs = tuple(origin(used, own, bound, told) for used in dict.fromkeys(names(tree)))
+            inputs = tuple(origin(used, own, bound, told) for used in speaker.first.names(tree))
             return Origin(name, spec.title, figure, formula_text(tree), spec.source, str(spec.place), inputs)
         case ValueSpec() | Rule():
             source, place = spec.source, spec.place

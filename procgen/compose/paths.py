@@ -8,7 +8,7 @@ from functools import partial
 from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.compose.wording import conditions, one_line, only_if_said
-from procgen.formula import Cell, State, names
+from procgen.formula import Cell, State
 from procgen.model.card import Arm, Conclusion, Path, Prose, Run, plain
 from procgen.model.formula import Expr, Logic
 from procgen.model.procedure import Branch, Decision
@@ -95,14 +95,14 @@ def names_asked(decision: Decision, speaker: Speaker) -> Iterator[str]:
     """The names in what is left of the conditions for this family; none where a trait excludes the decision."""
     if _there(decision, speaker):
         for _, left in _live(decision, speaker):
-            yield from names(left) if not isinstance(left, bool) else ()
+            yield from speaker.first.names(left) if not isinstance(left, bool) else ()
 
 
 def _waits_for(branches: list[tuple[Branch, Expr | bool]], speaker: Speaker) -> Iterator[str]:
     """The family's figures that the conditions need and that are not yet known, in words, each once."""
     found: dict[str, None] = {}
     for _, left in branches:
-        for name in names(left) if not isinstance(left, bool) else ():
+        for name in speaker.first.names(left) if not isinstance(left, bool) else ():
             for scope in speaker.scopes.values():
                 for cell in scope.whole(name).cells.values():
                     if cell.state is State.UNKNOWN:

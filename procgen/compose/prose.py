@@ -43,8 +43,8 @@ def sentence_and_rest(text: Prose) -> tuple[Prose, Prose]:
         if end is None:
             first.append(run)
             continue
-        first.append(replace(run, text=run.text[: end.end()]))
-        rest = [r for r in (replace(run, text=run.text[end.end() :]), *text[position + 1 :]) if r.text.strip()]
+        first.append(_part(run, 0, end.end()))
+        rest = [r for r in (_part(run, end.end()), *text[position + 1 :]) if r.text.strip()]
         return tuple(first), tuple(replace(r, text=r.text.lstrip()) if r is rest[0] else r for r in rest)
     return tuple(first), ()
 
@@ -53,12 +53,16 @@ def _filled(run: Run, fill: Fill) -> Iterator[Run]:
     start = 0
     for match in HOLE.finditer(run.text):
         if match.start() > start:
-            yield replace(run, text=run.text[start : match.start()])
+            yield _part(run, start, match.start())
         for inner in fill(match.group(1)):
-            yield replace(inner, strong=run.strong or inner.strong, emphasis=run.emphasis or inner.emphasis)
+            yield Run(inner.text, run.strong or inner.strong, run.emphasis or inner.emphasis, inner.figure)
         start = match.end()
     if start < len(run.text):
-        yield replace(run, text=run.text[start:])
+        yield _part(run, start) if start else run
+
+
+def _part(run: Run, start: int, end: int | None = None) -> Run:
+    return Run(run.text[start:end], run.strong, run.emphasis, run.figure)
 
 
 @lru_cache(maxsize=4096)

@@ -22,7 +22,14 @@ def scenes_of(drawing: DrawingSpec | None, speaker: Speaker) -> tuple[Scene, ...
     """
     if drawing is None or drawing.view not in VIEWS:
         return ()
-    by_variant = {name: VIEWS[drawing.view].make(given) for name, given in _givens(speaker)}
+    drawn, asked = speaker.first.bench.drawn, (drawing.view, *speaker.scopes)
+    if asked not in drawn:  # no card has a say in it
+        drawn[asked] = _scenes(drawing.view, speaker)
+    return drawn[asked]
+
+
+def _scenes(view: str, speaker: Speaker) -> tuple[Scene, ...]:
+    by_variant = {name: VIEWS[view].make(given) for name, given in _givens(speaker)}
     distinct = list(dict.fromkeys(by_variant.values()))
     if len(distinct) == 1:
         return distinct[0]

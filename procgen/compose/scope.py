@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
+from itertools import product
 from typing import TYPE_CHECKING
 
 from procgen.compose.alike import Results, picked
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
 
 UNNAMED = ""
 """The one member of something whose members the family does not name yet, so that its blanks still print."""
+
+_ALWAYS = known(True)
 
 Index = tuple[str, ...]
 Cells = Mapping[Index, Cell]
@@ -111,6 +114,10 @@ class CardScope:
             folded = results.folded[given] = fold(tree, self, keep=each)
         return folded
 
+    def names(self, tree: Expr) -> tuple[str, ...]:
+        """The names that a formula uses, as `formula.names` has them."""
+        return self._alike.results(tree).names
+
     def _given(self, results: Results, bound: Mapping[str, str]) -> Hashable:
         """All that has a say in what a formula comes to for one entry."""
         spreads = [self.spread(name, bound) for name in results.names]
@@ -119,7 +126,7 @@ class CardScope:
 
     def applies(self, when: Formula | None, bound: Mapping[str, str]) -> Cell:
         """Whether something with that `when` is there at all."""
-        return known(True) if when is None else self.cell(when, bound)
+        return _ALWAYS if when is None else self.cell(when, bound)
 
     def members(self, axis: str) -> Index:
         """The members of an axis, this card's own axes (`depth`, `axis`) among them."""
@@ -141,17 +148,22 @@ class CardScope:
 
     def indices(self, each: tuple[str, ...], bound: Mapping[str, str] | None = None) -> Iterator[dict[str, str]]:
         """Every combination of members of these axes; the depths of a cylinder are those at which it was read."""
-        if not each:
-            yield dict(bound or {})
+        bound = bound or {}
+        if "depth" in each and self.bench.readings is not None:
+            yield from self._indices_as_read(each, bound)
             return
-        for member in self._members_for(each[0], bound or {}):
-            yield from self.indices(each[1:], {**(bound or {}), each[0]: member})
+        for members in product(*map(self.members, each)):
+            yield {**bound, **dict(zip(each, members, strict=True))}
 
-    def _members_for(self, axis: str, bound: Mapping[str, str]) -> Index:
-        readings = self.bench.readings
-        if axis == "depth" and readings is not None:
-            return readings.depths(self.procedure.id, tuple(bound.values())) or tuple(self.stations)
-        return self.members(axis)
+    def _indices_as_read(self, each: tuple[str, ...], bound: Mapping[str, str]) -> Iterator[dict[str, str]]:
+        if not each:
+            yield dict(bound)
+            return
+        members, readings = self.members(each[0]), self.bench.readings
+        if each[0] == "depth" and readings is not None:
+            members = readings.depths(self.procedure.id, tuple(bound.values())) or members
+        for member in members:
+            yield from self._indices_as_read(each[1:], {**bound, each[0]: member})
 
     def _readings_over(self, axis: str) -> Iterator[Reading]:
         return (reading for reading in self.procedure.readings.values() if axis in reading.each)
@@ -262,6 +274,8 @@ class CardScope:
         return len(depths) < least
 
     def _each(self, spec: ValueSpec | Reading | Decision, work_out: Callable[[Mapping[str, str]], Cell]) -> Cells:
+        if spec.when is None:
+            return {tuple(bound.values()): work_out(bound) for bound in self.indices(spec.each)}
         cells = {}
         for bound in self.indices(spec.each):
             there = self.applies(spec.when, bound)
