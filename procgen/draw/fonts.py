@@ -83,6 +83,15 @@ class Fonts:
         lacking = {c for face in self.faces if face.family == family for c in wanted if c not in face.advances}
         return "".join(sorted(lacking))
 
+    def sample(self) -> str:
+        """A page with a letter of every face."""
+        letters = (
+            f'<p style="font: {"italic" if face.italic else "normal"} {"bold" if face.bold else "normal"} '
+            f"12pt '{face.family}'\">a</p>"
+            for face in self.faces
+        )
+        return f'<!DOCTYPE html><html lang="en"><body>{"".join(letters)}</body></html>'
+
     def css(self) -> str:
         """The @font-face rules: exactly one file for a family, weight and style."""
         return "\n".join(

@@ -121,7 +121,7 @@ def make_anew(
 
 def _get_ready(workers: Workers[Asked, Piece], order: Order, workshop: Workshop) -> None:
     with suppress(LookupError, UnknownName):  # something in the order that is not in the workshop: told later
-        workers.get_ready((settings_of(workshop, order)[0], None))
+        workers.get_ready((settings_of(workshop, order)[0], None, ""))
 
 
 def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:

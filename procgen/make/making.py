@@ -75,5 +75,5 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
 
 
 def _start(memory: Memory, order: Order) -> Work[Asked, Piece]:
-    ready = partial(start, order.fonts, order.templates)
+    ready = partial(start, order.fonts, order.templates, order.cache)
     return memory.held(("start", causes.stamp(order.templates)), ready)

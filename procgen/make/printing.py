@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 from procgen.make import native
+from procgen.make.cache import Cache, digest
 from procgen.make.pool import Work
 
 if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes long enough
@@ -22,7 +23,8 @@ if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes lo
 Printable: TypeAlias = "Card | DeckJob | Packet | None"
 """None: nothing yet, only get ready for it."""
 
-Asked: TypeAlias = "tuple[Setting, Printable]"
+Asked: TypeAlias = "tuple[Setting, Printable, str]"
+"""The last: the ground on which pieces of cards are known, see `prints`; "" where they are not to be looked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +57,13 @@ class DeckJob:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """What came out: PDFs by path below the output. `faces`: of a card."""
+    """What came out: PDFs by path below the output. `faces`: of a card. `kept`: what the cache is to keep, so that the
+    next process need not lay all of it out again."""
 
     files: tuple[tuple[str, bytes], ...]
     problems: tuple[Problem, ...]
     faces: int = 0
+    kept: tuple[tuple[str, bytes], ...] = ()
 
 
 def packet_path(job: str) -> str:
@@ -80,9 +84,9 @@ def require_layout() -> None:
         raise NoLayout(f"cards need Pango, which is not installed: {lines} (README, “Pango”)") from missing
 
 
-def start(fonts: Path, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
+def start(fonts: Path, templates: tuple[Path, ...], cache: Path) -> Work[Asked, Piece]:
     """Once in each process, which keeps its press: it remembers what it has laid out. `fonts`: the folder of prepared
-    ones.
+    ones; `cache`: where pieces that others laid out are looked for.
 
     Raises:
         NoLayout: where nothing can be laid out here.
@@ -94,10 +98,11 @@ def start(fonts: Path, templates: tuple[Path, ...]) -> Work[Asked, Piece]:
 
     ready = prepare(fonts)
     press = Press(ready, templates, Drawer(ready, templates))
-    return lambda asked: _printed(press, *asked)
+    kept = Cache(cache)
+    return lambda asked: _printed(press, kept, *asked)
 
 
-def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
+def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, ground: str) -> Piece:
     from procgen.model.card import Card
     from procgen.paper import told
 
@@ -113,9 +118,14 @@ def _printed(press: Press, setting: Setting, job: Printable) -> Piece:
         if glance is None:
             return Piece((), ())
         return Piece(((setting.path(job.family, job.id), glance.pdf),), glance.problems, glance.faces)
+    path = setting.path(job.family, job.id)
+    name = f"{path} {setting.theme}"
+    if ground:
+        press.recall(name, lambda one: cache.get(digest(ground, one)))
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
     faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
-    return Piece(((setting.path(job.family, job.id), printed.pdf),), (*printed.problems, faces), printed.faces)
+    kept = {digest(ground, one): content for one, content in press.keep(name).items()} if ground else {}
+    return Piece(((path, printed.pdf),), (*printed.problems, faces), printed.faces, tuple(kept.items()))
 
 
 def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:

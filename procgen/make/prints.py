@@ -62,10 +62,12 @@ class Printer:
     stamp: tuple[int, ...]
     printed: int = 0
     _base: str = ""
+    _ground: str = ""
 
     def all(self, batches: Sequence[Batch], packets: Sequence[Packet] = ()) -> Mapping[str, Known]:
         """What each card and packet (by its address) and each deck (by its family's id) came to."""
-        self._base = _base(self.setting)
+        ground = _ground(self.setting)
+        self._base, self._ground = _base(self.setting, ground), ground
         found: dict[str, Known] = {}
         cards = {card.address: card for batch in batches for card in batch.cards}
         texts = {address: repr(replace(card, origins={}, live=None)) for address, card in cards.items()}
@@ -123,7 +125,7 @@ class Printer:
             return
         names = list(jobs)
         kin = [job.id if isinstance(job, Card) else "" for job in jobs.values()]  # a card is much alike in all families
-        for index, piece in self.workers.run([(self.setting, job) for job in jobs.values()], kin):
+        for index, piece in self.workers.run([(self.setting, job, self._ground) for job in jobs.values()], kin):
             name = names[index]
             found[name] = _failed(name, piece.why) if isinstance(piece, Failed) else self._keep(keys[name], piece)
             if isinstance(jobs[name], Card):
@@ -135,6 +137,8 @@ class Printer:
         if causes.stamp(self.setting.templates) == self.stamp:  # else nobody knows by which templates
             for _, content in piece.files:
                 self.cache.keep(content)
+            for name, content in piece.kept:
+                self.cache.put(name, content)
             record = {"files": files, "faces": piece.faces, "problems": to_data(piece.problems)}
             self.cache.put_record(key, record)
         for path, content in piece.files:
@@ -146,16 +150,21 @@ class Printer:
             publish.write(self.tree, path, content, self.old)
 
 
-def _base(setting: Setting) -> str:
-    """What all cards of a printing depend on."""
-    stock = replace(setting.stock, place=Place(""))
+def _ground(setting: Setting) -> str:
+    """What all that is laid out depends on, in any setting."""
     return digest(
         causes.code(causes.PRINTING),
         causes.templates(setting.templates, ("cards", "drawings")),
         causes.fonts(),
         causes.libraries(),
-        repr((setting.shop, stock, setting.read_from, setting.theme, setting.sheets, setting.folder, setting.glance)),
     )
+
+
+def _base(setting: Setting, ground: str) -> str:
+    """What all cards of a printing depend on."""
+    stock = replace(setting.stock, place=Place(""))
+    said = (setting.shop, stock, setting.read_from, setting.theme, setting.sheets, setting.folder, setting.glance)
+    return digest(ground, repr(said))
 
 
 def _share(names: Sequence[str], shard: tuple[int, int]) -> Sequence[str]:

@@ -13,11 +13,12 @@ from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
 
+import pydyf
 from weasyprint.draw import draw_stacking_context
 from weasyprint.pdf.stream import Stream
 from weasyprint.stacking import StackingContext
 
-from procgen.paper.boxes import is_image, is_text, walk
+from procgen.paper.boxes import is_image, is_text, pages, walk
 from procgen.paper.engine import listening, warn
 
 
@@ -31,27 +32,34 @@ class Mark:
 
 @dataclass(frozen=True)
 class Glyphs:
-    """Of one font: widths and characters by glyph, and the font as it is before anything is set in it."""
+    """Of one font: widths and characters by glyph."""
 
-    font: Any
     widths: Mapping[int, float]
     to_unicode: Mapping[int, str]
 
 
 @dataclass(frozen=True)
 class Ink:
-    """`runs`: operators and marks in turn. `fonts` and `states` by WeasyPrint's keys. `heard`: warnings."""
+    """`runs`: operators and marks in turn. `fonts` and `states` by WeasyPrint's keys. `heard`: warnings.
+
+    Plain values all through: another process may set it, once it has met the same fonts.
+    """
 
     runs: tuple[bytes | Mark, ...]
     fonts: Mapping[Any, Glyphs]
-    states: Mapping[str, Any]
+    states: Mapping[str, Mapping[str, Any]]
     heard: tuple[str, ...]
+
+    @property
+    def is_settable(self) -> bool:
+        """Whether this process has met its fonts."""
+        return all(key in _PLAIN for key in self.fonts)
 
     def put(self, stream: Any, leaves: Sequence[Any], dx: float, dy: float) -> None:
         """Set it on a page, moved by so many CSS pixels. `leaves`: of the piece at that place, for the tags."""
         _merge(stream._fonts, self.fonts)
         for name, state in self.states.items():
-            stream._resources["ExtGState"].setdefault(name, state)
+            stream._resources["ExtGState"].setdefault(name, pydyf.Dictionary(state))
         stream.push_state()
         stream.transform(e=dx, f=dy)
         for run in self.runs:
@@ -66,17 +74,30 @@ class Ink:
             warn(message)
 
 
-class Kept:
-    """A piece's ink, drawn when it is first asked for."""
+NONE = Ink((), {}, {}, ())
+"""Of what is not drawn."""
 
-    def __init__(self) -> None:
-        self._ink: Ink | None = None
-        self._is_drawn = False
+
+class Kept:
+    """A piece's ink, drawn when it is first asked for, unless it is handed in."""
+
+    def __init__(self, ink: Ink | None = None) -> None:
+        self._ink = ink
+        self._is_drawn = ink is not None
+
+    @property
+    def ink(self) -> Ink | None:
+        """None where it has not been drawn, or can't be kept."""
+        return self._ink
+
+    def draw(self, boxes: Sequence[Any], page: Any) -> None:
+        """Draw the piece of these boxes, unless that was done."""
+        if not self._is_drawn:
+            self._ink, self._is_drawn = _drawn(boxes, page), True
 
     def put(self, stream: Any, page: Any, boxes: Sequence[Any], leaves: Sequence[Any], dx: float, dy: float) -> None:
         """Set the piece of these boxes on a page, so many CSS pixels away, where `leaves` are the copies of its own."""
-        if not self._is_drawn:
-            self._ink, self._is_drawn = _drawn(boxes, page, stream), True
+        self.draw(boxes, page)
         if self._ink is not None:
             self._ink.put(stream, leaves, dx, dy)
             return
@@ -93,12 +114,18 @@ _PLAIN: dict[Any, Any] = {}
 """Fonts before anything is set in them, by WeasyPrint's key: few, and each for as long as a process lives."""
 
 
-def _drawn(boxes: Sequence[Any], page: Any, stream: Any) -> Ink | None:
+def meet(document: Any) -> None:
+    """Meet the fonts that a document is set in."""
+    for page in pages(document):
+        _drawn(page.children, page)
+
+
+def _drawn(boxes: Sequence[Any], page: Any) -> Ink | None:
     """Draw boxes where they are. None for what needs more of a document than operators, fonts and opaque paint
     (patterns, shades, anything half transparent, characters that no font has)."""
     fonts = {key: _fresh(font) for key, font in _PLAIN.items()}
     resources: dict[str, Any] = {"ExtGState": {}, "XObject": {}, "Pattern": {}, "Shading": {}, "ColorSpace": None}
-    paper = _Drawn(fonts, stream.page_rectangle, resources, {}, {}, stream._color_profiles, stream._output_intent)
+    paper = _Drawn(fonts, (0, 0, page.margin_width(), page.margin_height()), resources, {}, {}, {}, None)
     with listening() as heard:
         for box in boxes:
             draw_stacking_context(paper, StackingContext.from_box(box, page))
@@ -111,8 +138,9 @@ def _drawn(boxes: Sequence[Any], page: Any, stream: Any) -> Ink | None:
         if key not in _PLAIN:
             _PLAIN[key] = _fresh(font)
         if font.widths or font.to_unicode:
-            used[key] = Glyphs(_PLAIN[key], font.widths, font.to_unicode)
-    return Ink(tuple(_runs(paper, boxes)), used, resources["ExtGState"], tuple(heard))
+            used[key] = Glyphs(dict(font.widths), font.to_unicode)
+    states = {name: dict(state) for name, state in resources["ExtGState"].items()}
+    return Ink(tuple(_runs(paper, boxes)), used, states, tuple(heard))
 
 
 class _Drawn(Stream):  # type: ignore[misc]
@@ -218,7 +246,7 @@ def _merge(fonts: dict[Any, Any], more: Mapping[Any, Glyphs]) -> None:
     for key, glyphs in more.items():
         font = fonts.get(key)
         if font is None:
-            font = fonts[key] = _fresh(glyphs.font)
+            font = fonts[key] = _fresh(_PLAIN[key])
             font.widths = {}
         for glyph, width in glyphs.widths.items():
             font.widths.setdefault(glyph, width)

@@ -15,7 +15,7 @@ from typing import Any
 
 from procgen.paper.boxes import MM, attribute, pages, walk
 from procgen.paper.engine import listening
-from procgen.paper.ink import Kept
+from procgen.paper.ink import NONE, Kept
 
 MARK = "<!-- piece -->"
 """What the templates put before each piece."""
@@ -37,12 +37,13 @@ LayOut = Callable[[str], Any]
 class Piece:
     """`boxes`: as laid out, to be copied and never changed; a seat in them is empty. `heights`: of all that is named in
     it, mm. `ink`: what it looks like, once it was drawn. `item`: which item of the list of steps it stands in, from 0,
-    or none."""
+    or none. `bundle`: what it is kept in for other processes, "" for nothing yet."""
 
     boxes: tuple[Any, ...]
     heights: Mapping[str, float]
     ink: Kept
     item: int | None = None
+    bundle: str = ""
 
     @property
     def height(self) -> float:
@@ -66,34 +67,78 @@ class Pieces:
         return {key: height for piece in self.all for key, height in piece.heights.items()}
 
 
-Known = dict[tuple[object, bytes], Piece]
-"""Pieces by their store and the hash of their HTML, what was used last at the end."""
+@dataclass(frozen=True)
+class Measured:
+    """Heights of all that is named, mm; `heard`: what the engine warned of."""
+
+    heights: Mapping[str, float]
+    heard: tuple[str, ...]
+
+
+Key = tuple[str, bytes]
+"""The name of a piece's store and the hash of its HTML."""
+
+
+class Known:
+    """Pieces of all sizes, what was used last at the end: one bound for all. `measured`: heights of further ones, laid
+    out by another process and not drawn there, each with the bundle it is kept in. `touched`: what was asked for
+    since that was cleared."""
+
+    def __init__(self) -> None:
+        self.pieces: dict[Key, Piece] = {}
+        self.measured: dict[Key, tuple[Mapping[str, float], str]] = {}
+        self.touched: dict[Key, None] = {}
+
+    def find(self, key: Key) -> Piece | None:
+        self.touched[key] = None
+        piece = self.pieces.pop(key, None)
+        if piece is not None:
+            self.pieces[key] = piece
+        return piece
+
+    def keep(self, found: Mapping[Key, Piece]) -> None:
+        self.pieces |= found
+        for dictionary in (self.pieces, self.measured):
+            for key in list(dictionary)[: max(len(dictionary) - _KEPT, 0)]:
+                del dictionary[key]
 
 
 class PieceStore:
-    """For one stock, theme and size: nothing but its HTML may change a piece. `known`: what several of them share, so
-    that there is one bound for all."""
+    """For one stock, theme and size: nothing but its HTML may change a piece. `name`: no other store that shares what
+    is `known` has it."""
 
-    def __init__(self, lay_out: LayOut, known: Known | None = None) -> None:
-        self._lay_out = lay_out
-        self._known: Known = {} if known is None else known
+    def __init__(self, lay_out: LayOut, known: Known | None = None, name: str = "") -> None:
+        self._lay_out, self._name = lay_out, name
+        self._known = known or Known()
 
     def take(self, html: str) -> Pieces:
         """All pieces of a whole document."""
         texts, items, steps = _split(html)
-        names = [_name(text) for text in (*texts, steps)]
-        new = dict(zip(names, (*texts, steps), strict=True))
-        found = {name: self._known.pop((self, name)) for name in new if (self, name) in self._known}
-        new = {name: text for name, text in new.items() if name not in found}
+        keys = [(self._name, _hash(text)) for text in (*texts, steps)]
+        found = {key: piece for key in keys if (piece := self._known.find(key)) is not None}
         with listening() as heard:
-            found |= zip(new, self._laid_out(tuple(new.values())), strict=True)
+            found |= self._new({key: text for key, text in zip(keys, (*texts, steps), strict=True) if key not in found})
+        found[keys[-1]] = replace(found[keys[-1]], ink=Kept(NONE))  # only its boxes are set
         if not heard:  # else it would be heard for the first of the cards alone that have the piece
-            self._known |= {(self, name): piece for name, piece in found.items()}
-            for name in list(self._known)[: max(len(self._known) - _KEPT, 0)]:
-                del self._known[name]
-        *pieces, listed = (found[name] for name in names)
+            self._known.keep(found)
+        *pieces, listed = (found[key] for key in keys)
         placed = (replace(one, item=item) for one, item in zip(pieces, items, strict=True))
         return Pieces(tuple(placed), listed.boxes[0] if listed.boxes else None, tuple(heard))
+
+    def measure(self, html: str) -> Measured:
+        """Of all pieces of a whole document, that need not be drawn."""
+        texts = {(self._name, _hash(text)): text for text in _split(html)[0]}
+        heights = {key: piece.heights for key in texts if (piece := self._known.find(key)) is not None}
+        heights |= {key: self._known.measured[key][0] for key in texts if key in self._known.measured}
+        with listening() as heard:
+            found = self._new({key: text for key, text in texts.items() if key not in heights})
+        if not heard:
+            self._known.keep(found)
+        heights |= {key: piece.heights for key, piece in found.items()}
+        return Measured({name: height for key in texts for name, height in heights[key].items()}, tuple(heard))
+
+    def _new(self, texts: Mapping[Key, str]) -> dict[Key, Piece]:
+        return dict(zip(texts, self._laid_out(tuple(texts.values())), strict=True))
 
     def _laid_out(self, texts: Sequence[str]) -> Iterator[Piece]:
         if not texts:
@@ -132,5 +177,5 @@ def _split(html: str) -> tuple[list[str], list[int | None], str]:
     return texts[1:], items[1:], "".join(_LISTS.findall(body))
 
 
-def _name(text: str) -> bytes:
+def _hash(text: str) -> bytes:
     return blake2b(text.encode(), digest_size=16).digest()

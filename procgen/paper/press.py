@@ -13,10 +13,13 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from procgen.draw.fonts import HEAD, Fonts
 from procgen.draw.signs import Signs
 from procgen.draw.svg import Drawer
-from procgen.files.problems import Problem
+from procgen.files.memory import digest
+from procgen.files.problems import Place, Problem
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
+from procgen.paper.boxes import pages
+from procgen.paper.bundles import Bundles, Shelf
 from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
 from procgen.paper.context import drawn as drawings_of
@@ -24,11 +27,12 @@ from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import Heights, faces_of, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.imposing import grid
+from procgen.paper.ink import meet
 from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.page import line, page
 from procgen.paper.pictures import picture
-from procgen.paper.pieces import ENDLESS, Known, Pieces, PieceStore
+from procgen.paper.pieces import ENDLESS, Known, PieceStore
 from procgen.paper.placing import BLANK, CORNERS, place
 from procgen.paper.printed import Printed
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
@@ -45,14 +49,14 @@ _SHEETS_WORTH_IT = 3
 class _Setting:
     """A stock, theme and size. Its style is read when something is laid out: many sizes are only reckoned with."""
 
-    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str], known: Known) -> None:
+    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str], known: Known, name: str) -> None:
         self.fit, self.theme = fit, theme
-        self._engine, self._css, self._known = engine, css, known
+        self._engine, self._css, self._known, self._name = engine, css, known, name
 
     @cached_property
     def pieces(self) -> PieceStore:
         endless = self._engine.sheet(ENDLESS % self.fit.page.width)
-        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless), self._known)
+        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless), self._known, self._name)
 
     @cached_property
     def blank(self) -> Any:
@@ -78,7 +82,7 @@ class _Order:
 class _Measured:
     setting: _Setting
     context: Mapping[str, Any]
-    pieces: Pieces
+    heard: tuple[str, ...]
     heights: Heights
     parts: tuple[Part, ...]
     plan: Plan
@@ -102,7 +106,9 @@ class Press:
         self._draw = draw or Drawer(fonts, templates)
         self._signs = Signs(templates)
         self._engine = Engine(fonts)
-        self._known: Known = {}
+        self._known = Known()
+        self._bundles = Bundles(self._known)
+        self._has_met_fonts = False
         self._settings: dict[tuple[Stock, ReadFrom, str, float], _Setting] = {}
         self._jinja = Environment(
             loader=FileSystemLoader([str(directory) for directory in templates]),
@@ -132,6 +138,17 @@ class Press:
     def get_ready(self, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> None:
         """Read the style in which most cards are set."""
         _ = self._setting(_Order(shop, stock, read_from, theme), FLOOR).blank
+        self._meet_fonts()
+
+    def recall(self, name: str, shelf: Shelf) -> None:
+        """Remember what any process laid out when it last printed what is kept on that shelf under that name. Its code,
+        templates, fonts and libraries must be ours."""
+        self._meet_fonts()
+        self._bundles.recall(name, shelf)
+
+    def keep(self, name: str) -> Mapping[str, bytes]:
+        """What to put on the shelf, so that the card that was just printed can be recalled."""
+        return self._bundles.keep(name)
 
     def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed:
         """One card as a PDF of its own, tagged (PDF/UA-1).
@@ -140,6 +157,8 @@ class Press:
         back that would stay empty is spent on larger type. A card of many sheets is set at the floor: there larger type
         gains little, and each try costs as much as the card.
         """
+        self._meet_fonts()
+        self._known.touched.clear()
         texts = tuple(said(card, shop))
         problems = gates.coverage(card, (*texts, *drawn(card)), self._fonts)
         chosen = self._choose(card, _Order(shop, stock, read_from, theme))
@@ -185,6 +204,12 @@ class Press:
         names = lead(title, cards, faces, shop, stock, one, sheets.duplex)
         page = self._engine.layout(self._jinja.get_template("cards/lead.html").render(**names))
         return sheets_pdf(deck, faces, stock, one, sheets.duplex, self._engine.pdf(page), title), ()
+
+    def _meet_fonts(self) -> None:
+        """So that what was drawn in another process can be set here, and is always set alike."""
+        if not self._has_met_fonts:
+            meet(self._engine.layout(self._fonts.sample()))
+            self._has_met_fonts = True
 
     def _choose(self, card: Card, order: _Order) -> _Measured:
         return self._narrowed(card, self._sized(card, order))
@@ -235,9 +260,10 @@ class Press:
     def _setting(self, order: _Order, minutes: float) -> _Setting:
         key = (order.stock, order.read_from, order.theme, minutes)
         if key not in self._settings:
+            name = digest(repr((replace(order.stock, place=Place("")), *key[1:])))
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known)
+            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
         return self._settings[key]
 
     def _css(self, fit: Fit, theme: Theme) -> str:
@@ -247,10 +273,10 @@ class Press:
         setting = self._setting(order, minutes)
         least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
         names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw, self._signs.draw)
-        pieces = setting.pieces.take(self._render(names, turns={}, last="", numbered=0))
-        heights = pieces.heights
+        measured = setting.pieces.measure(self._render(names, turns={}, last="", numbered=0))
+        heights = measured.heights
         parts = parts_of(heights)
-        return _Measured(setting, names, pieces, heights, parts, pack(parts, room_of(setting.fit, heights)))
+        return _Measured(setting, names, measured.heard, heights, parts, pack(parts, room_of(setting.fit, heights)))
 
     def _faces(self, card: Card, chosen: _Measured) -> tuple[Any, tuple[str, ...]]:
         """The document, and what the engine warned of."""
@@ -258,9 +284,12 @@ class Press:
         turning = turns(card, chosen.parts, plan)
         last = "" if last == "hold" else last
         pieces = setting.pieces.take(self._render(chosen.context, turns=turning, last=last, numbered=plan.faces))
+        (blank,) = pages(setting.blank)
+        for piece in pieces.all:  # what has no place on these faces too: it may have one in the next card
+            piece.ink.draw(piece.boxes, blank)
         placed = faces_of(setting.fit, pieces)
         title = f"{card.title}, {card.family_name}"
-        return place(setting.blank, title, placed, pieces.steps), (*chosen.pieces.heard, *pieces.heard)
+        return place(setting.blank, title, placed, pieces.steps), (*chosen.heard, *pieces.heard)
 
     def _render(self, context: Mapping[str, Any], **more: Any) -> str:
         return self._jinja.get_template("cards/card.html").render(**context, number=8, faces=8, **more)
