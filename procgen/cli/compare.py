@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import sys
-import textwrap
 from argparse import Namespace
 from collections.abc import Iterator, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import check_workshop, tell
+from procgen.cli.wrapping import wrapped
 from procgen.compose.compare import engines, text_of
 from procgen.ledger.change import AS_PRINTED, Change
 from procgen.ledger.changes import changes
 from procgen.make.order import UnknownName, require
-
-WIDTH = 110
 
 
 def run(words: Namespace) -> int:
@@ -47,12 +45,8 @@ def _lines(found: Sequence[Change], a: str, b: str) -> Iterator[str]:
     width = max(len(a), len(b)) + 1
     for said, whats in alike.items():
         if said[0] == AS_PRINTED:
-            yield from _wrapped(f"{'; '.join(whats)}: not the same", 2)
+            yield from wrapped(f"{'; '.join(whats)}: not the same")
             continue
-        yield from _wrapped("; ".join(dict.fromkeys(whats)), 2)
+        yield from wrapped("; ".join(dict.fromkeys(whats)))
         for name, text in zip((a, b), said, strict=True):
-            yield from _wrapped(f"  {f'{name}:':{width}} {text or '-'}", width + 3)
-
-
-def _wrapped(line: str, further: int) -> list[str]:
-    return textwrap.wrap(line, WIDTH, subsequent_indent=" " * further, break_long_words=False, break_on_hyphens=False)
+            yield from wrapped(f"  {f'{name}:':{width}} {text or '-'}", further=width + 3)

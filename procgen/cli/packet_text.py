@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
+from procgen.cli.wrapping import wrapped
 from procgen.model.packet import BEGUN, DONE, WAITING, Finding, Line, Packet, Progress, Purchase
 from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, PERSON, WANTING
 
@@ -31,7 +31,7 @@ def packet_lines(packet: Packet, width: int) -> Iterator[str]:
     yield from _part("Before and after", changes, width)
     yield from _part("Open, in the order of work", _stages(packet), width)
     yield ""
-    yield from textwrap.wrap(packet.rule, width)
+    yield from wrapped(packet.rule, width, further=0)
 
 
 def _by_card(found: Iterable[Finding]) -> Iterator[str]:
@@ -116,5 +116,4 @@ def _part(head: str, lines: Iterable[str], width: int) -> Iterator[str]:
     yield ""
     yield head
     for line in found:
-        indent = len(line) - len(line.lstrip()) + 2
-        yield from textwrap.wrap(line.strip(), width, initial_indent=" " * indent, subsequent_indent=" " * (indent + 2))
+        yield from wrapped(f"  {line}", width)

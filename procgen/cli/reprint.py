@@ -8,6 +8,7 @@ from argparse import Namespace
 
 from procgen.cli import PROBLEMS, SOUND
 from procgen.cli.ways import check_workshop, tell
+from procgen.cli.wrapping import wrapped
 from procgen.compose import compose_deck
 from procgen.files.reporters import as_json
 from procgen.ledger.report import counted, data, lines
@@ -38,6 +39,6 @@ def run(words: Namespace) -> int:
         print(json.dumps(data(hung), ensure_ascii=False, indent=1))
     else:
         for line in lines(hung, {id: family.name for id, family in workshop.families.items()}):
-            print(line)
+            print(*wrapped(line), sep="\n")
         print(counted(hung), file=sys.stderr)
     return SOUND if all(one.state == CURRENT for one in hung) else SUPERSEDED

@@ -90,7 +90,7 @@ def blank(unit: Unit, relation: str = "") -> Figure:
 def in_line(figure: Figure) -> str:
     """A figure inside a sentence: no brackets; a blank to write in where it is not there."""
     text = figure.text if figure.state == "known" else "–" if figure.state == "none" else "____"
-    number = f"{text}\u202f{figure.unit}" if figure.unit else text
+    number = f"{text}{figure.space}{figure.unit}"
     return f"{figure.relation} {number}".strip()
 
 
@@ -111,13 +111,14 @@ def _unless_same(low: str, high: str) -> str:
 
 
 def _converted(quantity: Quantity, unit: Unit) -> Show:
-    """The steps for a stated figure in another unit: three digits at least, since a small limit must not lose its last
-    one, but for lengths no finer than is ever measured. Nothing, and a position on a scale, have no digits to keep.
+    """The steps for a stated figure in another unit: fine enough that rounding changes it by a fifteenth at most, since
+    a small limit must not lose its last digit, but for lengths no finer than is ever measured; and no finer than that,
+    since 1 mm does not say 0.0394 in. Nothing, and a position on a scale, have no digits to keep.
     """
     show = show_in(show_of(quantity), unit)
     if quantity.dimension.point or not quantity.value:
         return show
-    while abs(unit.from_base(quantity.value)) < 100 * show.step and not _finest(show):
+    while abs(unit.from_base(quantity.value)) < 15 * show.step and not _finest(show):
         show = Show(show.step / 10, unit)
     return show
 

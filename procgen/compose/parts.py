@@ -54,7 +54,9 @@ def _alike(
 
 
 def grid(table: TableSpec, speaker: Speaker) -> Grid:
-    """A table with a row for each member. A unit that a whole column shares stands in its head."""
+    """A table with a row for each member. A unit that a whole column shares stands in its head. Where the first column
+    numbers the members, they stand by number: people work down a list.
+    """
     members = speaker.first.members(table.each)
     columns = [_column(name, table.each, members, speaker) for name, _ in table.show]
     head = [axis_word(table.each)]
@@ -64,7 +66,9 @@ def grid(table: TableSpec, speaker: Speaker) -> Grid:
         head.append(f"{speaker.title(name)}, {unit}" if unit else speaker.title(name))
         if unit:
             column[:] = [replace(figure, unit="") for figure in column]
-    rows = zip(members, zip(*columns, strict=True), strict=True)
+    rows = list(zip(members, zip(*columns, strict=True), strict=True))
+    if {row[1][0].text for row in rows} == {str(number) for number in range(1, len(rows) + 1)}:
+        rows.sort(key=lambda row: int(row[1][0].text))
     return Grid(tuple(head), tuple((member or "____", tuple(cells)) for member, cells in rows))
 
 

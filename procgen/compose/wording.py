@@ -7,9 +7,10 @@ from procgen.formula import Cell
 from procgen.formula.words import Clause, Figured, alternatives
 from procgen.load.names import FamilyName
 from procgen.model.card import Prose, Run, plain
-from procgen.model.formula import Among, Expr, Formula, Name
+from procgen.model.formula import Among, Expr, Formula, Logic, Name
 from procgen.model.procedure import Decision, Reading
 from procgen.model.workshop import Trait
+from procgen.units.table import COUNT
 
 
 class CardWording:
@@ -41,6 +42,12 @@ class CardWording:
 
     def figure(self, name: str) -> str | None:
         return self.speaker.constant(name)
+
+    def counts(self, name: str) -> bool:
+        spec, show = self.speaker.meaning(name).spec, self.speaker.show_of(name)
+        if isinstance(spec, Reading):
+            return spec.dimension == "number"
+        return show.unit is COUNT and show.step == 1
 
     def axes(self, name: str) -> tuple[str, ...]:
         return self.speaker.first.axes(self.speaker.meaning(name))
@@ -93,6 +100,9 @@ def _outcome(tree: Expr, speaker: Speaker, each: tuple[str, ...]) -> Prose:
     """A condition as the first words of what waits on it: of a decision the outcome alone, which the reader has just
     come to.
     """
+    if isinstance(tree, Logic) and tree.operator == "and":
+        parts = [_outcome(term, speaker, each) for term in tree.terms]
+        return tuple(run for number, part in enumerate(parts) for run in (Run(" and "),)[:number] + part)
     if isinstance(tree, Among) and isinstance(tree.of, Name):
         name = tree.of.name
         if isinstance(speaker.meaning(name).spec, Decision):

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TypeAlias
 
-from procgen.formula.cells import Cell, Spread, State
+from procgen.formula.cells import Cell, State
 from procgen.model.formula import (
     Among,
     Arithmetic,
@@ -110,11 +110,6 @@ def _from(data: Json) -> Expr:
         case ["if", condition, then, otherwise]:
             return Choose(_from(condition), _from(then), _from(otherwise), 0)
     raise TypeError
-
-
-def spread_json(spread: Spread) -> Json:
-    """{"axes": [...], "cells": [[[member, ...], cell], ...]}; a cell is its value, or its state."""
-    return {"axes": list(spread.axes), "cells": [[list(key), cell_json(cell)] for key, cell in spread.cells.items()]}
 
 
 def cell_json(cell: Cell) -> Json:

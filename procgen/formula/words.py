@@ -44,6 +44,9 @@ class Wording(Protocol):
     def figure(self, name: str) -> str | None:
         """The figure as printed, with its unit, of a name that no reading touches; None for any other name."""
 
+    def counts(self, name: str) -> bool:
+        """Whether it says how many: a whole number, of nothing that is measured."""
+
     def axes(self, name: str) -> tuple[str, ...]:
         """What there is one of the name for each of."""
 
@@ -64,6 +67,7 @@ Clause = tuple[Piece, ...]
 
 _SYMBOLS = {"<": "<", "<=": "≤", ">": ">", ">=": "≥"}
 _BETWEEN = {"<": "under", "<=": "at most", ">": "over", ">=": "at least"}
+_NONE = {">": "1 or more", "<=": "none"}  # of what is counted, against 0
 _SIGNS = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
 _REDUCED = {"max": "largest", "min": "smallest", "mean": "mean", "span": "span of", "sum": "sum of"}
 
@@ -169,6 +173,9 @@ class _Writer:
 
     def compare(self, tree: Compare) -> list[Piece]:
         operator, left, right = self.limit(tree)
+        is_none = isinstance(right, Whole) and right.value == 0 and operator in _NONE
+        if is_none and isinstance(left, Name) and self.wording.counts(left.name):
+            return [*self.amount(left), ": ", _NONE[operator]]
         if isinstance(right, (Name, Whole)) and self.is_figure(right):
             return [*self.amount(left), f" {_SYMBOLS[operator]} ", *self.amount(right, True)]
         return [*self.amount(left), f" {_BETWEEN[operator]} ", *self.amount(right, True)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from difflib import SequenceMatcher
+from zlib import crc32
 
 from procgen.ledger.arms import arms
 from procgen.ledger.change import AS_PRINTED, Change
@@ -33,6 +34,17 @@ def changes(was: str, now: str) -> tuple[Change, ...]:
     """
     found = tuple(dict.fromkeys(_changes(items(was), items(now))))
     return found or ((Change("other", "text", was, now),) if was != now else ())
+
+
+def told(text: str) -> tuple[tuple[str, str, str, str], ...]:
+    """Each item of a text, for who compares it elsewhere: its kind, its name, what it is called, what it says. Of a
+    drawing whatever is drawn counts, but is told by a number alone.
+    """
+    return tuple((one.kind, one.name, _head(one, one), _seen(one)) for one in items(text))
+
+
+def _seen(item: Item) -> str:
+    return f"{crc32(item.text.encode()):08x}" if item.kind == "drawing" else item.text
 
 
 def _changes(old: tuple[Item, ...], new: tuple[Item, ...]) -> Iterator[Change]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
@@ -10,22 +9,11 @@ from procgen.ledger.causes import Cause, causes
 from procgen.ledger.change import Change
 from procgen.ledger.standing import CURRENT, GONE, SUPERSEDED, Hung
 
-WIDTH = 110
 FORMAT = "reprint/1"
 
 
-def lines(hung: Sequence[Hung], families: Mapping[str, str], width: int = WIDTH) -> Iterator[str]:
+def lines(hung: Sequence[Hung], families: Mapping[str, str]) -> Iterator[str]:
     """For a person. `families`: the name of each by its id; those that are gone go by their id."""
-    for line in _lines(hung, families):
-        yield from _wrapped(line, width)
-
-
-def _wrapped(line: str, width: int) -> list[str]:
-    further = " " * (len(line) - len(line.lstrip()) + 2)
-    return textwrap.wrap(line, width, subsequent_indent=further, break_long_words=False, break_on_hyphens=False) or [""]
-
-
-def _lines(hung: Sequence[Hung], families: Mapping[str, str]) -> Iterator[str]:
     superseded, gone = ([one for one in hung if one.state == state] for state in (SUPERSEDED, GONE))
     for cause in causes(superseded):
         yield from _cause(cause, families)

@@ -47,6 +47,11 @@ class Figure:
     variant: str = ""
     note: str = ""  # "shop practice", "estimate"
 
+    @property
+    def space(self) -> str:
+        """Between number and unit: none before degrees (ISO 80000-1)."""
+        return "\u202f" if self.unit and self.unit != "°" else ""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:

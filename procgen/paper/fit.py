@@ -9,7 +9,7 @@ from procgen.draw.fonts import FIGURE, HEAD, TEXT, Fonts
 from procgen.model.card import Box, Figure, Hold, Row, plain
 from procgen.paper.page import Line, Page
 from procgen.paper.sizes import Sizes
-from procgen.paper.words import is_words
+from procgen.paper.words import is_words, tidy
 
 _MM = 25.4 / 72
 BOX_ROWS_AT_MOST = 2
@@ -67,14 +67,14 @@ class Fit:
         if figure.state in ("blank", "wanting"):
             return self.blank_width
         if is_words(figure):
-            return self.width(f"{figure.text} {figure.unit}", TEXT, self.sizes.step, bold=True) + 0.5
+            return self.width(tidy(f"{figure.text}{figure.space}{figure.unit}"), TEXT, self.sizes.step, bold=True) + 0.5
         size = self.sizes.value if large else self.sizes.step
         text = figure.text if figure.state == "known" else "–"
         width = self.width(text, FIGURE, size)
         if figure.relation:
             width += self.width(figure.relation + " ", FIGURE, size * 0.9)
         if figure.unit:
-            width += self.width(" " + figure.unit, TEXT, self.sizes.step)
+            width += self.width(tidy(figure.space) + figure.unit, TEXT, self.sizes.step)
         if figure.variant:
             width += self.width(figure.variant + "  ", TEXT, self.sizes.step)
         also = self.width(f"({figure.also})", TEXT, self.sizes.step) if figure.also else 0.0

@@ -1,7 +1,8 @@
 """Which part of a card goes on which face.
 
 Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision stays whole
-where a face can hold it. After that: fewest faces, few steps and tables that go on overleaf, faces filled alike.
+where a face can hold it. After that: fewest faces, no last face with nothing to do on it but to sign, few steps and
+tables that go on overleaf, faces filled alike.
 """
 
 from __future__ import annotations
@@ -62,6 +63,10 @@ Cost = tuple[int, int, int, int, float]
 """Parts that overflow, decisions cut that a face holds, faces, steps and tables that go on overleaf though a face holds
 them, squares of what is left empty: compared in that order."""
 
+_CLOSING = ("record", "hold")
+_ALONE = 3
+"""A face of closing parts alone costs as much as so many steps that go on overleaf: who signs should see what for."""
+
 
 def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
@@ -71,6 +76,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     if sum(part.height for part in parts[:begin]) <= room.first - room.arrow:
         for at in range(1, begin):  # what a person needs to begin stays together on the first face
             soft[at] += 1
+    closing = next((n for n, part in enumerate(parts) if part.key in _CLOSING), count)
     most = max(room.first, room.later)
     spaces = [_spaces(parts, room, start) for start in range(count)]
     best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
@@ -90,7 +96,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
                 overflows + over,
                 cut + hard[start],
                 faces + 1,
-                on + soft[start],
+                on + soft[start] + (_ALONE if start == closing and end == count else 0),
                 empty + max(space - used, 0.0) ** 2,
             )
             if found is None or cost < found[0]:

@@ -15,6 +15,7 @@ from procgen.draw.signs import Signs
 from procgen.draw.svg import Drawer
 from procgen.files.memory import digest
 from procgen.files.problems import Place, Problem
+from procgen.formula.types import listed
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
@@ -118,7 +119,7 @@ class Press:
         )
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
-        self._jinja.filters["picture"] = picture
+        self._jinja.filters.update(listed=listed, picture=picture)
         self._jinja.tests["words"] = words.is_words
 
     @cached_property

@@ -58,15 +58,6 @@ class PassagePlan:
         return 2 * self.brush_length - self.length if self.from_both_ends else 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class PlugCount:
-    """How many of one kind and size come out, and go back in."""
-
-    kind: str  # plug relief_valve cup disc drain
-    size: str  # thread, or "41.30 mm" for what is pressed in
-    ids: tuple[str, ...]
-
-
 @once
 def cleaning_plan(family: Family) -> tuple[PassagePlan, ...]:
     """Every passage, from upstream to downstream: what is washed out of one lands in one that is still to be cleaned.
@@ -78,18 +69,6 @@ def cleaning_plan(family: Family) -> tuple[PassagePlan, ...]:
     return tuple(
         _plan(family, family.passages[id], order, id in stubs) for order, id in enumerate(_order(family), start=1)
     )
-
-
-def plug_list(family: Family) -> tuple[PlugCount, ...]:
-    """All that closes the block, counted by kind and by thread or size."""
-    counted: dict[tuple[str, str], list[str]] = {}
-    for plug in family.plugs.values():
-        counted.setdefault((plug.kind, plug.thread), []).append(plug.id)
-    for core in family.core_plugs.values():
-        counted.setdefault((core.kind, "" if core.bore is None else f"{core.bore:.2f} mm"), []).append(core.id)
-    for drain in family.drain_plugs.values():
-        counted.setdefault(("drain", drain.thread), []).append(drain.id)
-    return tuple(PlugCount(kind, size, tuple(ids)) for (kind, size), ids in counted.items())
 
 
 def _plan(family: Family, passage: Passage, order: int, dead_end: bool) -> PassagePlan:

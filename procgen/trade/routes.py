@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from math import dist
+from collections.abc import Iterable, Iterator, Mapping
 
-from procgen.model.family import Family, Passage
+from procgen.model.family import Family
 from procgen.trade.block import word
 from procgen.trade.finding import Finding
 from procgen.trade.galleys import network, reach, source
 from procgen.trade.once import once
-from procgen.trade.passages import axis, differences, length, nearest
+from procgen.trade.passages import differences
 
 Route = tuple[str, ...]
 KINDS = {"main": "main", "cam": "cam_bearing", "lifters": "bank", "deck": "passage"}
@@ -67,24 +66,6 @@ def fed_by(family: Family, consumer: str) -> str | None:
     return ", ".join(node.removeprefix("passage ") for node in route[after:-1])
 
 
-def legs(family: Family, route: Sequence[str]) -> tuple[tuple[str, float], ...]:
-    """The passages of a route and how far (mm) oil runs in each, from where it comes in to where it leaves.
-
-    In a lifter galley that is to its farther end, for the last lifter.
-    """
-    found = []
-    for before, node, after in zip(route, route[1:], route[2:], strict=False):
-        if node.startswith("passage "):
-            passage = family.passages[node.removeprefix("passage ")]
-            came_in, whole = _along(family, passage, before), length(passage)
-            if after.startswith("lifters "):
-                run = max(came_in, whole - came_in)
-            else:
-                run = abs(_along(family, passage, after) - came_in)
-            found.append((passage.id, run))
-    return tuple(found)
-
-
 def in_short(all_of_them: Iterable[str]) -> str:
     """Consumers as people list them: "mains 1–5, cam 2, lifters A, B, DF"."""
     by_kind: dict[str, list[str]] = {}
@@ -111,15 +92,6 @@ def _called(family: Family, kind: str, id: str) -> str:
             return f"{id}, which opens at the deck"
         case _:
             return f"{kind} bearing {id}"
-
-
-def _along(family: Family, passage: Passage, node: str) -> float:
-    """How far along a passage (mm from its start) a neighbour of it stands."""
-    line = axis(passage)
-    for end, opening in zip(line, passage.opens, strict=True):
-        if node in (str(opening), f"{opening} {passage.id}"):  # "deck DF" for a deck end
-            return dist(line[0], end)
-    return nearest(line, axis(family.passages[node.removeprefix("passage ")])).along_first
 
 
 def _walk(came_from: Mapping[str, str], node: str) -> Route | None:

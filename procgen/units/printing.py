@@ -10,7 +10,7 @@ from functools import lru_cache
 from procgen.units.compare import RELATIVE, step_of
 from procgen.units.quantity import Quantity, Show
 from procgen.units.spelling import wrong_dimension
-from procgen.units.table import CLOCK_FACE, UNITS, Unit
+from procgen.units.table import CLOCK_FACE, Unit
 
 MINUS = "\u2212"
 _DIAL = 720  # minutes round a clock face
@@ -85,20 +85,6 @@ def show_of(quantity: Quantity) -> Show:
 def as_written(quantity: Quantity) -> str:
     """The number as its author wrote it, digits kept, with a true minus sign."""
     return quantity.text.replace("-", MINUS, 1) if quantity.text.startswith("-") else quantity.text
-
-
-def inch_fraction(millimetres: float, tolerance: float) -> str | None:
-    """A length as inches and 64ths in lowest terms ("25/64", "1 13/64", "2"), without the unit's symbol.
-
-    None where the nearest 64th is further off than `tolerance` (mm): print the decimal then.
-    """
-    inches = UNITS["in"].from_base(millimetres)
-    nearest = Fraction(round(inches * 64), 64)
-    if abs(nearest - inches) * UNITS["in"].factor >= Fraction(tolerance) + Fraction(step_of(UNITS["mm"].dimension)):
-        return None
-    sign = MINUS if nearest < 0 else ""
-    whole, rest = divmod(abs(nearest), 1)
-    return sign + " ".join(str(part) for part in (whole, rest) if part) if nearest else "0"
 
 
 def _noise(value: float, unit: Unit) -> Fraction:

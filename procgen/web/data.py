@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from procgen.compose.revision import dump
 from procgen.ledger.change import Change
+from procgen.ledger.changes import told
 from procgen.ledger.standing import since
 from procgen.model.card import Card, Deck, Panel, plain
 from procgen.model.ledger import Ledger
 from procgen.web.part import Files
 from procgen.web.slices import of_page
 from procgen.web.tools import Tools
-
-_DRAWN = re.compile(r"    (path|arc|area|band|tube|arrow|dimension|mark|label|badge) ")
 
 
 def live(tools: Tools, family: str, variants: Sequence[tuple[str, str]], live: Mapping[str, str]) -> Files:
@@ -30,8 +28,8 @@ def live(tools: Tools, family: str, variants: Sequence[tuple[str, str]], live: M
 
 
 def said(tools: Tools, card: Card, ledger: Ledger) -> Files:
-    """What the card says, line by line, without the drawings' coordinates; and of each superseded revision that the
-    ledger knows, the day it was last printed and what changed since: null where nobody can say, a text for what is
+    """What the card says, as `ledger.changes.told` takes it apart; and of each superseded revision that the ledger
+    knows, the day it was last printed and what changed since: null where nobody can say, a text for what is
     short, else [what, was, now].
     """
     days = {one.revision: one.on for one in ledger.prints if one.address == card.address}
@@ -39,7 +37,7 @@ def said(tools: Tools, card: Card, ledger: Ledger) -> Files:
         code: {"on": days.get(code, ""), "changes": None if found is None else list(map(_change, found))}
         for code, found in since(ledger, card).items()
     }
-    content = {"lines": _worded(dump(card)), "printed": printed}
+    content = {"items": told("\n".join(dump(card))), "printed": printed}
     return {f"data/{card.address}.said.js": _put(f"{card.address}.said", content)}
 
 
@@ -90,10 +88,6 @@ def _lines(card: Card) -> Iterator[tuple[str, str, str]]:
 
 def _caution(panel: Panel) -> str:
     return f"{panel.level}: {panel.hazard} {panel.avoid}"
-
-
-def _worded(lines: Iterator[str] | Sequence[str]) -> list[str]:
-    return [line for line in lines if not _DRAWN.match(line)]
 
 
 def _put(name: str, content: object) -> bytes:

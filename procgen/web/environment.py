@@ -7,6 +7,7 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from procgen.formula.types import listed
 from procgen.web import words
 from procgen.web.jobs import bar
 from procgen.web.origins import is_first, of_row, others, told_once
@@ -29,6 +30,7 @@ def environment(templates: Sequence[Path]) -> Environment:
         sentence=words.sentence,
         deferral=words.deferral,
         either=words.either,
+        listed=listed,
         is_short=words.is_short,
     )
     found.globals.update(

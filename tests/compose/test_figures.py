@@ -66,13 +66,23 @@ def test_no_converted_limit_lets_pass_what_the_authors_figure_stops(inches: Deci
     step = Decimal(1).scaleb(shown.as_tuple().exponent)  # type: ignore[arg-type]
     rounding = ROUND_FLOOR if relation == "≤" else ROUND_CEILING
     assert shown == exact.quantize(step, rounding)
-    assert step == Decimal("0.001") or exact >= 100 * step  # three digits, unless finer than is ever measured
+    assert step == Decimal("0.001") or exact >= 15 * step  # within a fifteenth, unless finer than is ever measured
 
 
-def test_three_digits_are_kept_of_a_small_figure_in_a_coarse_unit() -> None:
+@pytest.mark.parametrize(
+    ("text", "relation", "said"),
+    [("1 mm", "≤", "0.039"), ("0.5 mm", "≥", "0.020"), ("2.0 mm", "≤", "0.078"), ("150 mm", "", "5.9"),
+     ("0.05 mm", "≤", "0.0019"), ("0.25 mm", "≤", "0.0098"), ("60 mm", "", "2.4")],
+)  # fmt: skip
+def test_a_coarse_figure_gets_no_digits_that_nobody_measured(text: str, relation: str, said: str) -> None:
+    """By 25.4 mm an inch."""
+    assert written(parse_quantity(text), IN, relation).text == said
+
+
+def test_a_small_figure_keeps_its_digits_in_a_coarse_unit() -> None:
     """1 psi is 6.894757 kPa (NIST SP 811, appendix B.8)."""
     kilopascals = Units({PRESSURE: UNITS["kPa"]}, also=False)
-    assert written(parse_quantity("1 psi"), kilopascals) == Figure("6.89", "kPa", also="1 psi")
+    assert written(parse_quantity("1 psi"), kilopascals) == Figure("6.9", "kPa", also="1 psi")
     assert written(parse_quantity("145 psi"), kilopascals).text == "1000"
     newton_metres = Units({TORQUE: UNITS["N·m"]}, also=False)
     assert written(parse_quantity("9 lbf·in"), newton_metres).text == "1.02"  # 0.112984829 N·m each, the same source

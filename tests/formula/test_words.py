@@ -58,6 +58,9 @@ class Plain:
     def figure(self, name: str) -> str | None:
         return self.figures.get(name)
 
+    def counts(self, name: str) -> bool:
+        return name == "plugs_missing"
+
     def axes(self, name: str) -> tuple[str, ...]:
         axes = {"keep": ("cam_bearing",), "core_metal": ("core_plug",), "bore": ("cylinder", "depth")}
         return axes.get(name, ("cylinder",) if name in ("need", "taper", "thumbnail") else ())
@@ -86,7 +89,9 @@ def said(source: str, *each: str) -> list[list[str]]:
         ("not ridge <= ridge_max", [["ridge, on diameter > 0.15 mm"]]),
         ("ridge_max >= ridge", [["ridge, on diameter ≤ 0.15 mm"]]),
         ("travel_top <= depth", [["depth ≥ 6.15 mm"]]),
-        ("plugs_missing > 0", [["plugs missing > 0"]]),
+        ("plugs_missing > 0", [["plugs missing: 1 or more"]]),
+        ("plugs_missing <= 0", [["plugs missing: none"]]),
+        ("ridge > 0", [["ridge, on diameter > 0"]]),
         ("need < largest_offered", [["finished size needed under largest size on offer"]]),
         ("need <= largest_offered", [["finished size needed at most largest size on offer"]]),
         ("need >= largest_offered", [["finished size needed at least largest size on offer"]]),

@@ -54,6 +54,14 @@ shapes = st.lists(
 )
 
 
+def test_the_last_step_goes_on_overleaf_rather_than_leave_a_face_with_a_hold_alone() -> None:
+    step = [Part("s/words", 40), Part("s/box1", 25), Part("s/decision1/1", 20)]
+    end = [Part("record", 10), Part("hold", 10)]
+    first = Part("start/reason", 50)
+    assert pack([first, *step, *end], ROOM).opens == (0, 1, 3)
+    assert pack([first, *step[:2], Part("s/decision1/1", 20), Part("s/decision1/2", 60), *end], ROOM).opens[-1] == 5
+
+
 @given(shapes)
 @settings(max_examples=150, deadline=None)
 def test_no_plan_cuts_less_or_takes_fewer_faces(shape: list[tuple[int, list[float]]]) -> None:

@@ -7,7 +7,7 @@ from functools import partial
 from check_rows import LBF_FT, N_M, N, Row, judged, said
 
 from procgen.trade import flatness, gauging, lifting, noise
-from procgen.units.printing import inch_fraction, shown
+from procgen.units.printing import shown
 from procgen.units.quantity import parse_quantity, parse_show
 
 EXACT = "decimals by hand"
@@ -135,15 +135,12 @@ HALF_EVEN = [
     ("12.25", "0.1", "12.2"), ("12.35", "0.1", "12.4"), ("98.4055", "0.001", "98.406"), ("98.4065", "0.001", "98.406"),
     ("-0.25", "0.1", "−0.2"), ("2.500001", "1", "3"), ("12.2499", "0.1", "12.2"),
 ]  # fmt: skip
-FRACTIONS = [(0.3906, "25/64"), (0.3333, None), (0.7071, None), (1.2031, "1 13/64"), (2.0, "2")]
 WRITTEN = [
     *(Row(written, CONVERTED, lambda w=written: parse_quantity(w).value, float(base)) for written, base in UNITS),
     Row("65 lbf·ft in N·m", CONVERTED, lambda: 65 * LBF_FT / N_M, 88.12816664),
     *(Row(f"{value} to {step}", "ASTM E29 rounding method; ISO 80000-1 rule A",
           lambda value=value, step=step: shown(parse_quantity(f"{value} mm").value, parse_show(f"{step} mm")), want)
       for value, step, want in HALF_EVEN),
-    *(Row(f"{x} in as a fraction, within 0.0001 in", "n = round(64 x), by hand",
-          lambda x=x: inch_fraction(x * 25.4, 0.0001 * 25.4), want) for x, want in FRACTIONS),
 ]  # fmt: skip
 
 ROWS = [*GAUGES, *SLINGS, *NOISE, *FACES, *WRITTEN]

@@ -5,7 +5,7 @@ import pytest
 from hand_built import family, passage, plug
 from small_vee import build
 
-from procgen.trade.cleaning import Entry, PassagePlan, cleaning_plan, plug_list
+from procgen.trade.cleaning import Entry, PassagePlan, cleaning_plan
 from procgen.trade.derived import DERIVED, entry_words
 
 
@@ -88,14 +88,6 @@ def test_order_runs_downstream() -> None:
     away = nx.single_source_shortest_path_length(nx.Graph(joins), "filter_out")
     assert [away[id] for id in order] == sorted(away[id] for id in order)
     assert [plan.order for plan in cleaning_plan(build())] == [1, 2, 3, 4, 5, 6]
-
-
-def test_plugs_are_counted_by_kind_and_size() -> None:
-    counted = {(each.kind, each.size): each.ids for each in plug_list(build())}
-    assert counted == {
-        ("plug", "1/4-18 NPT"): ("MG-F", "MG-R", "LG-F", "LG-R"), ("plug", "R 1/8"): ("MS1",),
-        ("cup", "40.00 mm"): ("CP1",), ("disc", "30.00 mm"): ("CP2",),
-    }  # fmt: skip
 
 
 def test_words_for_tables() -> None:

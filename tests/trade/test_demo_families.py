@@ -6,7 +6,7 @@ from math import fsum
 import pytest
 
 from procgen.model.family import Family, Passage
-from procgen.trade.cleaning import cleaning_plan, plug_list
+from procgen.trade.cleaning import cleaning_plan
 from procgen.trade.cylinder import displacement, stack_height, survey_stations
 from procgen.trade.layout import findings
 from procgen.trade.passages import differences, length, metal_between
@@ -150,8 +150,9 @@ def test_oil_and_plugs(
     start = "pickup" if id == "avocet" else "pump"
     assert all(route is not None and route[0] == start and "filter_out" in route for route in found.values())
     counted = dict.fromkeys(("plug", "relief_valve", "cup", "disc", "drain"), 0)
-    for each in plug_list(family):
-        counted[each.kind] += len(each.ids)
+    for each in (*family.plugs.values(), *family.core_plugs.values()):
+        counted[each.kind] += 1
+    counted["drain"] += len(family.drain_plugs)
     assert counted["plug"] + counted["relief_valve"] == plugs
     assert counted["cup"] + counted["disc"] == cores
     assert counted["drain"] == drains

@@ -7,11 +7,8 @@ from math import pi
 
 import numpy as np
 import pytest
-from small_vee import build
 
 from procgen.trade import flow
-from procgen.trade.pressure import along_route, whole_drop
-from procgen.trade.routes import legs, routes
 from procgen.units.table import UNITS
 
 MPA_S, L_MIN, KPA, N = (float(UNITS[symbol].factor) for symbol in ("mPa·s", "L/min", "kPa", "N"))
@@ -118,34 +115,3 @@ def test_refusals() -> None:
         flow.annular_flow(62, 0, 9, 300, 1e-5, 0)
     with pytest.raises(ValueError, match="diameter"):
         flow.least_drop(1e-5, 850e-9, 100, 0, 1)
-
-
-def test_how_far_oil_runs_in_each_passage_of_a_route() -> None:
-    """From the coordinates: FO 15 long; along MG from x 100 to 30 and to 15; M1 from MG at y −95 to its end; the
-    lifter galley from x 15 to its far end.
-    """
-    built = build()
-    ways = routes(built)
-    to_main, to_lifters = ways["main 1"], ways["lifters A"]
-    assert to_main is not None
-    assert to_lifters is not None
-    m1 = float(np.hypot(95 - 29.357, 20 - 6.181))
-    assert dict(legs(built, to_main)) == pytest.approx({"FO": 15, "MG": 70, "M1": m1}, abs=1e-3)
-    side = 60 / 2**0.5
-    riser = float(np.hypot(95 - side, 80 + side))
-    assert dict(legs(built, to_lifters)) == pytest.approx({"FO": 15, "MG": 85, "RB": riser, "LG": 125}, abs=1e-3)
-
-
-def test_pressure_along_a_route() -> None:
-    """Cold oil, a litre a minute: each leg by 128 μ L Q / (π d⁴), and the whole is their sum."""
-    built = build()
-    way = routes(built)["main 1"]
-    assert way is not None
-    found = along_route(built, way, 1 * L_MIN, 290 * MPA_S, 890 * KG_M3)
-    sizes = {"FO": 8, "MG": 10, "M1": 7}
-    by_hand = {leg.passage: 128 * 290e-6 * leg.run * 1e6 / 60 / (pi * sizes[leg.passage] ** 4) for leg in found}
-    assert {leg.passage: leg.drop for leg in found} == pytest.approx(by_hand, rel=1e-9)
-    assert whole_drop(found) == pytest.approx(sum(by_hand.values()))
-    hot = along_route(built, way, 6 * L_MIN, 10 * MPA_S, 850 * KG_M3)
-    assert whole_drop(hot) is None
-    assert [leg.passage for leg in hot if "settles only after" in leg.refused] == ["FO", "MG", "M1"]

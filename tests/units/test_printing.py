@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from procgen.units import dimension as d
 from procgen.units.compare import at_most
-from procgen.units.printing import as_written, inch_fraction, show_in, show_of, shown
+from procgen.units.printing import as_written, show_in, show_of, shown
 from procgen.units.quantity import UnitError, parse_quantity, parse_show
 from procgen.units.table import UNITS
 
@@ -168,32 +168,3 @@ def test_show_of_what_is_written() -> None:
     assert show_of(parse_quantity("1/4 in")) == parse_show("0.0001 in")
     assert show_of(parse_quantity("4:30")) == parse_show("0:01")
     assert show_of(parse_quantity("90 %")) == parse_show("1 %")
-
-
-@pytest.mark.parametrize(
-    ("inches", "tolerance", "fraction"),
-    [
-        # n = round(64 x), reduced; the error is x − n/64 (arithmetic)
-        ("0.3906", "0.0001", "25/64"),  # 2.5e-5 off
-        ("0.3906", "0.00002", None),
-        ("0.3333", "0.005", None),  # 21/64 is 0.005175 off
-        ("0.3333", "0.0052", "21/64"),
-        ("0.7071", "0.003", None),  # 45/64 is 0.003975 off
-        ("0.7071", "0.004", "45/64"),
-        ("1.2031", "0.0001", "1 13/64"),
-        ("2.0", "0", "2"),
-        ("0", "0", "0"),
-        ("-1.25", "0", "−1 1/4"),
-    ],
-)
-def test_fractions_of_an_inch(inches: str, tolerance: str, fraction: str | None) -> None:
-    size, off = parse_quantity(f"{inches} in").value, parse_quantity(f"{tolerance} in").value
-    assert inch_fraction(size, off) == fraction
-
-
-@given(st.integers(0, 6400))
-def test_every_64th_prints_as_itself(sixtyfourths: int) -> None:
-    value = parse_quantity(f"{sixtyfourths}/64 in").value
-    printed = inch_fraction(value, 0.0)
-    assert printed is not None
-    assert parse_quantity(f"{printed} in").value == value

@@ -6,8 +6,10 @@ import re
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from procgen.compose import figures
 from procgen.compose.packet.members import called
 from procgen.compose.readings import Readings, in_words
+from procgen.model.card import Figure
 from procgen.model.packet import Bar, Line
 from procgen.model.verdict import INSIDE, OUTSIDE, TOO_CLOSE, Margin, Verdict
 from procgen.units.printing import as_written
@@ -118,10 +120,10 @@ def _read(readings: Readings, name: str) -> str:
     value = readings.reported(name).taken.value
     if not isinstance(value, Quantity):
         return f"{in_words(name)} {value}"
-    unit = "" if value.unit.symbol in ("", "mm") else f"\u202f{value.unit.symbol}"
-    return f"{in_words(name)} {as_written(value)}{unit}"
+    unit = "" if value.unit.symbol == "mm" else value.unit.symbol
+    return f"{in_words(name)} {figures.in_line(Figure(as_written(value), unit))}"
 
 
 def _bare(text: str) -> str:
     """A figure without its unit."""
-    return text.partition("\u202f")[0]
+    return text.partition("\u202f")[0].removesuffix("°")

@@ -37,7 +37,11 @@ def deck_lines(given: Given) -> tuple[Scene, ...]:
     corners = (("front left", 0.0, half, "above right"), ("rear left", long, half, "above left"),
                ("front right", 0.0, -half, "below right"), ("rear right", long, -half, "below left"))  # fmt: skip
     labels = [Label((x, y), words=(name,), place="beside", sides=(side,)) for name, x, y, side in corners]
-    labels += [Label((c.x, 0.0), words=(c.id,), place="on", strong=True, optional=True) for c in bank]
+    labels += [
+        Label((c.x, _beside_diagonals(c.x - long / 2, high / (right - long / 2), bore / 2)), words=(c.id,), place="on",
+              strong=True, optional=True)
+        for c in bank
+    ]  # fmt: skip
     which = "Deck, either bank alike" if given.family.layout.kind == "vee" else "Deck"
     return (
         Scene(
@@ -54,3 +58,11 @@ def deck_lines(given: Given) -> tuple[Scene, ...]:
             metal=(edge,),
         ),
     )
+
+
+def _beside_diagonals(off: float, slope: float, radius: float) -> float:
+    """Where in a bore its name stands, mm from its centre; `off`: the bore's from where the diagonals cross. In the
+    middle, but below where they leave no room there.
+    """
+    below = abs(off) * slope
+    return 0.0 if below > radius * 0.6 else -(below + radius) / 2

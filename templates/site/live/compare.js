@@ -21,7 +21,7 @@ const Compare = (() => {
       const [card, a, b] = lists.map(([, list]) => list.value)
       history.replaceState(null, "", `#${new URLSearchParams({ card, a, b })}`)
       const [one, other] = await Promise.all([a, b].map(family => Data.get(`${family}/${card}.said`)))
-      said.replaceChildren(Differences.make(one.lines, other.lines, families.get(a), families.get(b)))
+      said.replaceChildren(Differences.make(one.items, other.items, families.get(a), families.get(b)))
     }
     await show()
   }

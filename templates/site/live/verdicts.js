@@ -159,7 +159,7 @@ const Verdicts = (() => {
     const chosen = theirs && theirs[1] === print.length ? theirs : ours
     const text = !known(cell) ? (cell.state === "none" ? "–" : "____")
       : Numbers.shown(cell.value, chosen, print.units, { "≤": "down", "≥": "up" }[side])
-    return chosen[1] ? `${text}\u202f${chosen[1]}` : text
+    return `${text}${chosen[1] && chosen[1] !== "°" ? "\u202f" : ""}${chosen[1]}`
   }
 
   // A text with the marks filled in: what stands for a name is its figures, each once; of one member where one is bound.
