@@ -27,7 +27,7 @@ from procgen.make.making import Made
 from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
 from procgen.make.pool import Workers
-from procgen.make.printing import Asked, Piece, Setting
+from procgen.make.printing import GLANCE, Asked, Piece, Setting
 from procgen.make.prints import Batch, Known, Printer, Progress
 from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
@@ -159,7 +159,8 @@ def _make(
     printed = 0
     pages = None
     if tree is not None and order.only != "cards":
-        pages = Pages(order, settings[0], decks, enliven, packets, checked.workshop.ledger, cache, tree)
+        folders = {**{id: stock.name for id, stock in checked.workshop.stocks.items()}, GLANCE: ""}
+        pages = Pages(order, settings, folders, decks, enliven, packets, checked.workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
@@ -215,7 +216,7 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     ]
     if order.glance:
         stock = workshop.stocks[order.glance]
-        glance = replace(found[0], stock=stock, read_from=workshop.read_from, folder="glance", glance=True)
+        glance = replace(found[0], stock=stock, read_from=workshop.read_from, folder=GLANCE, glance=True)
         found.append(glance)
     return tuple(found)
 

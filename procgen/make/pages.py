@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from procgen.check.guide import guide
 from procgen.make.cache import Cache
 from procgen.make.order import Order
-from procgen.make.printing import Setting, packet_path
+from procgen.make.printing import Setting, packet_path, print_path
 
 if TYPE_CHECKING:
     from procgen.model.card import Deck
@@ -20,11 +20,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Pages:
-    """`setting`: of the cards that pages link to. `enliven` gives a deck what its pages need to judge readings: worked
-    out where they are written, beside the printing."""
+    """`settings`: of all that is printed; pages are made with the first. `folders`: where prints may lie below those of
+    a family, from now or before, each with what it is called. `enliven` gives a deck what its pages need to
+    judge readings: worked out where they are written, beside the printing.
+    """
 
     order: Order
-    setting: Setting
+    settings: Sequence[Setting]
+    folders: Mapping[str, str]
     decks: Sequence[Deck]
     enliven: Callable[[Deck], Deck]
     packets: Sequence[Packet]
@@ -37,11 +40,12 @@ class Pages:
         from procgen.make.parts import Parts
         from procgen.web.site import Site, build
 
-        setting = self.setting
+        setting = self.settings[0]
         workers = self.order.workers if self.order.only == "site" else 1  # else busy with printing
         parts = Parts(setting.fonts, setting.templates, self.cache, self.tree, self.order.out, workers)
         decks = tuple(map(self.enliven, self.decks))
-        build(Site(setting.shop, decks, prints, guide(), self.ledger, self.packets), parts.prepared(), parts)
+        site = Site(setting.shop, decks, prints, guide(), self.ledger, self.packets, tuple(self.folders.items()))
+        build(site, parts.prepared(), parts)
         return parts.written
 
     def there(self) -> frozenset[str]:
@@ -54,19 +58,26 @@ class Pages:
 
     def _all(self) -> Iterator[str]:
         for deck in self.decks:
-            for name in ("deck", "sheets", *(card.id for card in deck.cards)):
-                yield self.setting.path(deck.family.id, name)
+            of_family = self.tree / "print" / deck.family.id
+            for folder in ("", *(folder for folder in self.folders if (of_family / folder).is_dir())):
+                for name in ("deck", "sheets", *(card.id for card in deck.cards)):
+                    yield print_path(deck.family.id, folder, name)
         yield from (packet_path(packet.id) for packet in self.packets)
 
     def _printed(self) -> Iterator[str]:
+        for setting in self.settings:
+            for deck in self.decks:
+                yield from self._of_deck(setting, deck)
+        yield from (packet_path(one.id) for one in self.packets if self.order.prints_packet(one.family))
+
+    def _of_deck(self, setting: Setting, deck: Deck) -> Iterator[str]:
+        from procgen.paper.glance import views
         from procgen.paper.imposing import grid
 
-        for deck in self.decks:
-            family = deck.family.id
-            cards = [card.id for card in deck.cards if self.order.prints(family, card.id)]
-            yield from (self.setting.path(family, card) for card in cards)
-            if cards and len(cards) == len(deck.cards):
-                yield self.setting.path(family, "deck")
-                if grid(self.setting.stock, self.setting.sheets) is not None:
-                    yield self.setting.path(family, "sheets")
-        yield from (packet_path(one.id) for one in self.packets if self.order.prints_packet(one.family))
+        family = deck.family.id
+        cards = [card for card in deck.cards if self.order.prints(family, card.id)]
+        yield from (setting.path(family, card.id) for card in cards if not setting.glance or views(card))
+        if cards and len(cards) == len(deck.cards):
+            yield setting.path(family, "deck")
+            if not setting.glance and grid(setting.stock, setting.sheets) is not None:
+                yield setting.path(family, "sheets")

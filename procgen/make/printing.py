@@ -43,7 +43,7 @@ class Setting:
 
     def path(self, family: str, name: str) -> str:
         """Of a PDF, below the output."""
-        return "/".join(part for part in ("print", family, self.folder, f"{name}.pdf") if part)
+        return print_path(family, self.folder, name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +64,14 @@ class Piece:
     problems: tuple[Problem, ...]
     faces: int = 0
     kept: tuple[tuple[str, bytes], ...] = ()
+
+
+GLANCE = "glance"
+"""The folder of glance cards."""
+
+
+def print_path(family: str, folder: str, name: str) -> str:
+    return "/".join(part for part in ("print", family, folder, f"{name}.pdf") if part)
 
 
 def packet_path(job: str) -> str:

@@ -29,6 +29,7 @@ class Site:
 
     `printed`: paths below it of the PDFs that are there, so that no link leads nowhere. `guide`: (code, title, text) of
     each thing that a check can find wrong. `ledger`: what was printed, for whoever comes with an old card's code.
+    `folders`: below a family's prints, each with the name of its stock; "" for glance cards.
     """
 
     shop: Shop
@@ -37,12 +38,13 @@ class Site:
     guide: tuple[tuple[str, str, str], ...] = ()
     ledger: Ledger = _NOTHING
     packets: Sequence[Packet] = ()
+    folders: tuple[tuple[str, str], ...] = ()
 
 
 def build(site: Site, fonts: Fonts, make: Making) -> None:
     """Have every file of the site made. What is handed on to a page is no more than it shows, so that it is made anew
     only where that changes."""
-    wanted = characters(site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger)
+    wanted = characters(site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger, site.folders)
     files: dict[str, str] = {}
 
     def noted(parts: Sequence[Part]) -> Sequence[Seals]:
@@ -94,6 +96,11 @@ def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
     def pdf(path: str) -> str:
         return path if path in site.printed else ""
 
+    def further(family: str, name: str) -> tuple[tuple[str, str], ...]:
+        """The same on other stocks and as glance cards: (stock's name or "", path)."""
+        paths = ((called, pdf(f"print/{family}/{folder}/{name}.pdf")) for folder, called in site.folders)
+        return tuple((called, path) for called, path in paths if path)
+
     outlines = {deck.family.id: deck.family.outline for deck in site.decks if deck.family.outline is not None}
     stands = tuple(map(stand, site.packets))
     yield of("index.html", "index.html", lines=tuple(lines), outlines=outlines, stands=stands)
@@ -106,6 +113,8 @@ def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
             stops=one.stops,
             waiting=waiting(deck, one),
             pdf=pdf(f"print/{one.family}/deck.pdf"),
+            sheets=pdf(f"print/{one.family}/sheets.pdf"),
+            further=further(one.family, "deck"),
         )
         for card in deck.cards:
             shown = replace(card, live=None)
@@ -116,6 +125,7 @@ def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
                 is_live=card.live is not None,
                 stops=one.stops,
                 pdf=pdf(f"print/{card.address}.pdf"),
+                further=further(one.family, card.id),
             )
             yield Part(data.said, (replace(shown, origins={}), noted.get(card.address, _NOTHING)))
         yield Part(data.live, (one.family, deck.family.variants, _live(deck)))

@@ -1,6 +1,7 @@
 """The same input gives the same output, whatever was there before and however the work was dealt out."""
 
 import os
+import re
 import shutil
 from pathlib import Path
 
@@ -168,6 +169,23 @@ def test_several_stocks_from_one_order(root: Path) -> None:
     assert alone.is_sound
     card = next(name for name in plain if name not in ("deck.pdf", "sheets.pdf"))
     assert tree(root, "alone")[f"print/teal/{card}"] == tree(root)[f"print/teal/a6/{card}"]
+
+
+def test_pages_offer_what_was_printed_and_nothing_else(root: Path) -> None:
+    made(root, stocks=("a5", "a6"), glance="letter")
+    files = tree(root)
+    deck, cards = files["teal/index.html"].decode(), [path for path in files if re.fullmatch(r"teal/(?!index).*", path)]
+    for path in ("deck.pdf", "sheets.pdf", "a6/deck.pdf", "glance/deck.pdf"):
+        assert f'href="../print/teal/{path}"' in deck
+    found = {path: set(re.findall(r'href="\.\./(print/[^"]*)"', files[path].decode())) for path in cards}
+    assert all(links <= files.keys() for links in found.values())
+    assert cards
+    assert all(f"print/teal/a6/{path[5:-5]}.pdf" in links for path, links in found.items())
+    assert any("/glance/" in link for links in found.values() for link in links)
+    made(root, cards=(cards[0][5:-5],))
+    assert "a6/deck.pdf" in tree(root)["teal/index.html"].decode(), "it is still there"
+    made(root)
+    assert "a6/deck.pdf" not in tree(root)["teal/index.html"].decode()
 
 
 def test_one_card_alone_is_what_it_is_among_all(root: Path) -> None:
