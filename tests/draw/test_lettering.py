@@ -18,7 +18,7 @@ TOUCH = 1e-6  # mm
 @pytest.fixture(scope="module", params=ROOMS)
 def arranged(request: pytest.FixtureRequest, drawer: Drawer, scenes: tuple[Drawn, ...]) -> list[tuple[Drawn, Arranged]]:
     width, size = ROOMS[request.param]
-    return [(drawn, drawer.arrange(drawn.scene, width, size)) for drawn in scenes if drawn.view != "galley_plan"]
+    return [(drawn, drawer.arrange(drawn.scene, width, size)) for drawn in scenes]
 
 
 def test_there_are_drawings(scenes: tuple[Drawn, ...]) -> None:

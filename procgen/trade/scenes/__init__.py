@@ -10,7 +10,7 @@ from procgen.trade.scenes.clock import cam_clock
 from procgen.trade.scenes.cores import core_plugs
 from procgen.trade.scenes.deck import deck_lines
 from procgen.trade.scenes.end import end_view
-from procgen.trade.scenes.galley import galley_map, galley_plan
+from procgen.trade.scenes.galley import galley_map
 from procgen.trade.scenes.hone import hatch_angle, hone_stroke
 from procgen.trade.scenes.ladder import size_ladder
 from procgen.trade.scenes.nose import plug_nose
@@ -26,7 +26,6 @@ _LISTED = (
     View("deck_lines", deck_lines),
     View("end_view", end_view),
     View("galley_map", galley_map),
-    View("galley_plan", galley_plan),
     View("hatch_angle", hatch_angle),
     View("hone_stroke", hone_stroke),
     View("light_stations", ring_light_stations),

@@ -34,15 +34,6 @@ def galley_map(given: Given) -> tuple[Scene, ...]:
     return tuple(_scene(given, LOOKS[look], shown[look], order, last=look == looks[-1], looks=looks) for look in looks)
 
 
-def galley_plan(given: Given) -> tuple[Scene, ...]:
-    """All plugs and passages seen from above."""
-    family = given.family
-    if not family.plugs or outline(given, "plan") is None:
-        return ()
-    plugs = list(family.plugs.values())
-    return (_scene(given, LOOKS["plan"], plugs, plug_numbers(family), last=True, looks=["plan"]),)
-
-
 def _scene(
     given: Given, look: Look, plugs: list[Plug], order: Mapping[str, int], *, last: bool, looks: list[str]
 ) -> Scene:
