@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from procgen.check.functions import told
 from procgen.check.guide import guide
 from procgen.make.cache import Cache
 from procgen.make.order import Order
@@ -44,7 +45,9 @@ class Pages:
         workers = self.order.workers if self.order.only == "site" else 1  # else busy with printing
         parts = Parts(setting.fonts, setting.templates, self.cache, self.tree, self.order.out, workers)
         decks = tuple(map(self.enliven, self.decks))
-        site = Site(setting.shop, decks, prints, guide(), self.ledger, self.packets, tuple(self.folders.items()))
+        site = Site(
+            setting.shop, decks, prints, guide(), self.ledger, self.packets, tuple(self.folders.items()), told()
+        )
         build(site, parts.prepared(), parts)
         return parts.written
 

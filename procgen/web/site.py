@@ -29,6 +29,7 @@ class Site:
 
     `printed`: paths below it of the PDFs that are there, so that no link leads nowhere. `guide`: (code, title, text) of
     each thing that a check can find wrong. `ledger`: what was printed, for whoever comes with an old card's code.
+    `functions`: (call, what it says, whose rule, example) of each that formulas may call, at the foot of the guide.
     `folders`: below a family's prints, each with the name of its stock; "" for glance cards.
     """
 
@@ -39,12 +40,15 @@ class Site:
     ledger: Ledger = _NOTHING
     packets: Sequence[Packet] = ()
     folders: tuple[tuple[str, str], ...] = ()
+    functions: tuple[tuple[str, str, str, str], ...] = ()
 
 
 def build(site: Site, fonts: Fonts, make: Making) -> None:
     """Have every file of the site made. What is handed on to a page is no more than it shows, so that it is made anew
     only where that changes."""
-    wanted = characters(site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger, site.folders)
+    wanted = characters(
+        site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger, site.folders, site.functions
+    )
     files: dict[str, str] = {}
 
     def noted(parts: Sequence[Part]) -> Sequence[Seals]:
@@ -135,7 +139,7 @@ def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
         path = f"{packet.address}/index.html"
         yield of(path, "job.html", packet=packet, told=told(packet), pdf=pdf(f"{packet.address}/packet.pdf"))
     if site.guide:
-        yield of("guide.html", "guide.html", guide=site.guide)
+        yield of("guide.html", "guide.html", guide=site.guide, functions=site.functions)
 
 
 def _live(deck: Deck) -> Mapping[str, str]:
