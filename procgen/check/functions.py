@@ -72,7 +72,7 @@ def _told(function: Function) -> Told:
     unit = usual(function.gives).symbol
     gives = f"{texts}{'' if unit in ('', '°') else ' '}{unit}"
     names = ", ".join(parameter.name for parameter in function.takes)
-    says = re.sub(r"\s+", " ", (function.call.__doc__ or "").replace("`", ""))
+    says = re.sub(r"\s+", " ", (function.call.__doc__ or "").replace("`", "")).replace("ValueError", "Refused").strip()
     return f"{function.name}({names})", says, function.source, f"{'; '.join(t for t, _ in samples)} → {gives}"
 
 

@@ -22,7 +22,7 @@ def arranged(request: pytest.FixtureRequest, drawer: Drawer, scenes: tuple[Drawn
 
 
 def test_there_are_drawings(scenes: tuple[Drawn, ...]) -> None:
-    assert len({drawn.view for drawn in scenes}) == 16
+    assert len({drawn.view for drawn in scenes}) == 15
     assert {drawn.family.id for drawn in scenes} >= {"avocet", "bittern", "curlew", "dunlin", "plover"}
 
 
