@@ -24,7 +24,7 @@ class CardWording:
         return self.speaker.word(name, word)
 
     def stands_apart(self, name: str) -> bool:
-        return bool(name) and isinstance(self.speaker.meaning(name).spec, Trait)
+        return bool(name) and isinstance(self.speaker.meaning(name).spec, (Trait, FamilyName))
 
     def options(self, name: str) -> tuple[str, ...]:
         spec = self.speaker.meaning(name).spec

@@ -37,7 +37,7 @@ _TITLES = (2.0, 1.5)
 
 _ENDLESS = 20_000.0  # mm
 _MM = 25.4 / 72
-_OVER = 0.15
+_OVER = 0.25
 """Of the size of large letters: how far they reach out of a line as close as theirs."""
 
 
