@@ -13,7 +13,8 @@ from xml.etree import ElementTree
 
 import cssselect2
 import weasyprint
-from weasyprint.html import UA, UA_COUNTER_STYLE, UA_STYLESHEET
+from weasyprint.css.counters import CounterStyle
+from weasyprint.html import UA, UA_STYLESHEET
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
@@ -121,7 +122,7 @@ def _group_rows(table: ElementTree.Element) -> None:
 def _plain() -> Any:
     """WeasyPrint's rules for HTML without those of footnotes: they match every element, and each match makes a style.
     Markers are looked for in lists alone."""
-    return weasyprint.CSS(string=_MARKERS.sub("li::marker", _NOTES.sub("", UA)), counter_style=UA_COUNTER_STYLE)
+    return weasyprint.CSS(string=_MARKERS.sub("li::marker", _NOTES.sub("", UA)), counter_style=CounterStyle())
 
 
 class _Tree(weasyprint.HTML):  # type: ignore[misc]

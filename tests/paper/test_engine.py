@@ -45,3 +45,9 @@ def test_a_shop_may_still_set_footnotes(fresh: Engine) -> None:
     html = WORDS.format("<span>Seen.</span>")
     by_sheet = _words(fresh, html, "span { float: footnote }")
     assert tuple(text for text, _, y in by_sheet if y > 300)[::-1] == ("Seen.", "1. ")
+
+
+def test_rules_for_what_has_no_notes_are_read_without_a_word() -> None:
+    with engine.listening() as heard:
+        engine._plain.__wrapped__()
+    assert heard == []
