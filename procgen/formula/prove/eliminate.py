@@ -31,7 +31,8 @@ def at_most(form: Linear, strict: bool = False) -> Row:
     """form <= 0, scaled so that equal statements are equal rows."""
     if not form.terms:
         return Row((), form.constant, strict)
-    scaled = form.times(1 / abs(form.terms[0][1]))
+    first = form.terms[0][1]
+    scaled = form if abs(first) == 1 else form.times(1 / abs(first))
     return Row(scaled.terms, scaled.constant, strict)
 
 

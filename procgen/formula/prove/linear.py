@@ -29,14 +29,19 @@ class Linear:
         """self + factor * other"""
         if not other.terms:
             return Linear(self.terms, self.constant + factor * other.constant)
+        other = other.times(factor)
         sums = dict(self.terms)
         for symbol, share in other.terms:
-            sums[symbol] = sums.get(symbol, ZERO) + factor * share
-        return Linear(sorted_form(sums), self.constant + factor * other.constant)
+            sums[symbol] = sums[symbol] + share if symbol in sums else share
+        return Linear(sorted_form(sums), self.constant + other.constant)
 
     def times(self, factor: Fraction) -> Linear:
+        if factor == 1:  # by far the most often, and fractions take long
+            return self
         if not factor:
             return constant(ZERO)
+        if factor == -1:
+            return Linear(tuple((s, -share) for s, share in self.terms), -self.constant)
         return Linear(tuple((s, share * factor) for s, share in self.terms), self.constant * factor)
 
     def at(self, point: Mapping[str, Fraction]) -> Fraction:

@@ -20,6 +20,7 @@ class Search:
     work: int = 0
     closed: set[int] = field(default_factory=set)
     known: dict[tuple[int, ...], bool] = field(default_factory=dict)
+    said: dict[tuple[int, int], list[Row]] = field(default_factory=dict)  # of an axis, by its number and the mask
 
     def regions(self) -> Iterator[tuple[int, Region]]:
         """(case, region) for each region that can be; case is len(cases) where none holds. Raises TooMuch."""
@@ -83,7 +84,9 @@ class Search:
         for n in self.space.groups[group].axes:
             axis = self.space.variables[n]
             if isinstance(axis, Axis) and region[n] != axis.domain:
-                rows += axis.rows(region[n])
+                if (n, region[n]) not in self.said:
+                    self.said[n, region[n]] = axis.rows(region[n])
+                rows += self.said[n, region[n]]
         return rows
 
     def spend(self, work: int) -> None:
