@@ -20,7 +20,7 @@ from procgen.make.pool import FORKS
 from procgen.make.watching import Builder, edits, server
 from procgen.make.whole import ours, workshops
 
-LOOK = 0.03  # s, between two looks
+LOOK = 0.015  # s, between two looks
 
 
 def run(words: Namespace) -> int:
