@@ -19,6 +19,7 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from procgen.draw.fonts import Fonts
+from procgen.paper.arrays import name_arrays_once
 from procgen.paper.once import Images
 
 _IMAGES = 300
@@ -52,6 +53,7 @@ class Engine:
     """Kept for as long as a process lives: a second font configuration would leak."""
 
     def __init__(self, fonts: Fonts) -> None:
+        name_arrays_once()
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings

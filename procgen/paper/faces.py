@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -16,6 +17,7 @@ Heights = Mapping[str, float]
 
 _MM = 25.4 / 72
 _NAMED = {"hold": "hold", "record": "record", "start/bring": "what to bring"}
+_PARTS = re.compile(r'data-part="(?!~)')
 _MARGINS = ("head-first", "head-later", "foot-first", "foot-later")
 
 
@@ -79,6 +81,12 @@ def turns(card: Card, parts: Sequence[Part], plan: Plan) -> Mapping[str, Turn]:
         where = "overleaf" if face % 2 == 0 else f"on face {face}"  # an odd face is on another sheet
         found[part.key] = Turn(f"{what} {where}", continued)
     return found
+
+
+def ended(html: str) -> str:
+    """A card whose line of work ends in its last part, but for a table of several rows."""
+    before, begin, last = html.rpartition('<div class="part ')
+    return f"{before}{begin}end {last}" if len(_PARTS.findall(last)) == 1 else html
 
 
 def margins(fit: Fit, heights: Heights) -> str:

@@ -27,6 +27,8 @@ SEAT = "face seat"
 """Class of the element in a head whose place the face's own number takes."""
 
 _KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
+_BLOCK = r"</?(?:div|p|h1|table|col|thead|tbody|tr|th|td)\b"
+_BETWEEN_BLOCKS = re.compile(rf"({_BLOCK}[^<>]*>)\\s+(?={_BLOCK})")  # is no space; a box is made of each all the same
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends
 
 LayOut = Callable[[str], Any]
@@ -168,7 +170,7 @@ def _split(html: str) -> tuple[list[str], list[int | None], str]:
     items: list[int | None] = []
     count, inside = -1, False
     for chunk in body.split(MARK):
-        texts.append(_LISTS.sub("", chunk).strip())
+        texts.append(_BETWEEN_BLOCKS.sub(r"\1", _LISTS.sub("", chunk)).strip())
         items.append(count if inside else None)
         for tag in _LISTS.findall(chunk):
             if "li" in tag:

@@ -25,7 +25,7 @@ from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
 from procgen.paper.context import drawn as drawings_of
 from procgen.paper.engine import Engine, listening
-from procgen.paper.faces import Heights, faces_of, parts_of, room_of, turns
+from procgen.paper.faces import Heights, Turn, ended, faces_of, parts_of, room_of, turns
 from procgen.paper.fit import Fit
 from procgen.paper.imposing import grid
 from procgen.paper.ink import meet
@@ -274,17 +274,16 @@ class Press:
         setting = self._setting(order, minutes)
         least_title = points(order.read_from.title, FLOOR, self._fonts.face(HEAD).cap)
         names = context(card, order.shop, setting.fit, setting.theme, least_title, self._draw, self._signs.draw)
-        measured = setting.pieces.measure(self._render(names, turns={}, last="", numbered=0))
+        measured = setting.pieces.measure(self._render(names, {}, 0))
         heights = measured.heights
         parts = parts_of(heights)
         return _Measured(setting, names, measured.heard, heights, parts, pack(parts, room_of(setting.fit, heights)))
 
     def _faces(self, card: Card, chosen: _Measured) -> tuple[Any, tuple[str, ...]]:
         """The document, and what the engine warned of."""
-        setting, plan, last = chosen.setting, chosen.plan, chosen.parts[-1].key
+        setting, plan = chosen.setting, chosen.plan
         turning = turns(card, chosen.parts, plan)
-        last = "" if last == "hold" else last
-        pieces = setting.pieces.take(self._render(chosen.context, turns=turning, last=last, numbered=plan.faces))
+        pieces = setting.pieces.take(self._render(chosen.context, turning, plan.faces))
         (blank,) = pages(setting.blank)
         for piece in pieces.all:  # what has no place on these faces too: it may have one in the next card
             piece.ink.draw(piece.boxes, blank)
@@ -292,8 +291,11 @@ class Press:
         title = f"{card.title}, {card.family_name}"
         return place(setting.blank, title, placed, pieces.steps), (*chosen.heard, *pieces.heard)
 
-    def _render(self, context: Mapping[str, Any], **more: Any) -> str:
-        return self._jinja.get_template("cards/card.html").render(**context, number=8, faces=8, **more)
+    def _render(self, context: Mapping[str, Any], turning: Mapping[str, Turn], faces: int) -> str:
+        """`faces`: how many get a number, where that is known."""
+        template = self._jinja.get_template("cards/card.html")
+        html = template.render(**context, number=8, faces=8, turns=turning, numbered=faces)
+        return html if context["card"].hold else ended(html)
 
 
 __all__ = ["Press", "Printed"]

@@ -58,4 +58,4 @@ def deferral(text: str) -> str:
 
 def breakable(address: str) -> Markup:
     """An address that may break after its slashes."""
-    return Markup("/<wbr/>").join(address.split("/"))
+    return Markup("/\u200b").join(address.split("/"))

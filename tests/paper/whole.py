@@ -6,7 +6,7 @@ import re
 
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
-from procgen.paper.faces import margins, turns
+from procgen.paper.faces import ended, margins, turns
 from procgen.paper.press import Press, _Order
 from procgen.paper.style import style
 
@@ -18,16 +18,15 @@ def whole(
 ) -> tuple[str, str]:
     """HTML and style sheet; faces end where the printer ends them, everything else is left to the engine."""
     chosen = press._choose(card, _Order(shop, stock, read_from, theme))
-    fit, plan, last = chosen.setting.fit, chosen.plan, chosen.parts[-1].key
+    fit, plan = chosen.setting.fit, chosen.plan
     html = press._jinja.get_template("cards/card.html").render(
         **chosen.context,
         number="",
         numbered=0,
         faces=plan.faces,
         turns=turns(card, chosen.parts, plan),
-        last="" if last == "hold" else last,
     )
     css = press._jinja.get_template("cards/card.css").render(
         final=True, **style(fit, chosen.setting.theme, press._fonts)
     )
-    return re.sub("<!--.*?-->", "", html), css + _TURN + margins(fit, chosen.heights)
+    return re.sub("<!--.*?-->", "", html if card.hold else ended(html)), css + _TURN + margins(fit, chosen.heights)
