@@ -1,8 +1,7 @@
 """What a piece looks like on paper, drawn once and set on any face of any card: PDF's own operators, and what they ask
 of the document that they go into.
 
-Drawing is WeasyPrint's; we keep what it writes. Streams, fonts and stacking are not its public face, so its version is
-pinned.
+Drawing is WeasyPrint's; we keep what it writes. Fonts and stacking are not its public face, so its version is pinned.
 """
 
 from __future__ import annotations
@@ -15,11 +14,11 @@ from typing import Any
 
 import pydyf
 from weasyprint.draw import draw_stacking_context
-from weasyprint.pdf.stream import Stream
 from weasyprint.stacking import StackingContext
 
 from procgen.paper.boxes import is_image, is_text, pages, walk
 from procgen.paper.engine import listening, warn
+from procgen.paper.recorder import Recorder
 
 
 @dataclass(frozen=True)
@@ -121,17 +120,14 @@ def meet(document: Any) -> None:
 
 
 def _drawn(boxes: Sequence[Any], page: Any) -> Ink | None:
-    """Draw boxes where they are. None for what needs more of a document than operators, fonts and opaque paint
-    (patterns, shades, anything half transparent, characters that no font has)."""
+    """Draw boxes where they are. None for what needs more of a document than what can be kept, characters that no font
+    has among it."""
     fonts = {key: _fresh(font) for key, font in _PLAIN.items()}
-    resources: dict[str, Any] = {"ExtGState": {}, "XObject": {}, "Pattern": {}, "Shading": {}, "ColorSpace": None}
-    paper = _Drawn(fonts, (0, 0, page.margin_width(), page.margin_height()), resources, {}, {}, {}, None)
+    paper = _Drawn((0, 0, page.margin_width(), page.margin_height()), fonts, {})
     with listening() as heard:
         for box in boxes:
             draw_stacking_context(paper, StackingContext.from_box(box, page))
-    if any(resources[kind] for kind in ("XObject", "Pattern", "Shading")) or not _is_opaque(resources["ExtGState"]):
-        return None
-    if any(font.missing for font in fonts.values()):  # numbered anew in each document
+    if not paper.is_plain or any(font.missing for font in fonts.values()):  # which are numbered anew in each document
         return None
     used = {}
     for key, font in fonts.items():
@@ -139,45 +135,18 @@ def _drawn(boxes: Sequence[Any], page: Any) -> Ink | None:
             _PLAIN[key] = _fresh(font)
         if font.widths or font.to_unicode:
             used[key] = Glyphs(dict(font.widths), font.to_unicode)
-    states = {name: dict(state) for name, state in resources["ExtGState"].items()}
+    states = {name: dict(state) for name, state in paper.states.items()}
     return Ink(tuple(_runs(paper, boxes)), used, states, tuple(heard))
 
 
-class _Drawn(Stream):  # type: ignore[misc]
-    """A stream whose groups are written out where they are drawn: with opaque paint alone they look the same, and a
-    line's every piece need not be an object of its own."""
-
-    def __init__(self, *args: Any, **named: Any) -> None:
-        super().__init__(*args, **named)
-        self._groups: dict[str, Stream] = {}
+class _Drawn(Recorder):
+    """What is drawn, with fonts that know their own widths."""
 
     def add_font(self, pango_font: Any) -> tuple[Any, float]:
         font, size = super().add_font(pango_font)
         if not isinstance(font.widths, _Widths):
             font.widths = _Widths(font)
         return font, size
-
-    def add_group(self, x: float, y: float, width: float, height: float) -> Stream:
-        group = _Drawn(
-            self._fonts,
-            self.page_rectangle,
-            self._resources,
-            self._images,
-            self._tags,
-            self._color_profiles,
-            self._output_intent,
-            extra={"BBox": [x, y, x + width, y + height]},  # which an SVG sets when it knows
-        )
-        group.id = f"group {len(self._groups)}"
-        self._groups[group.id] = group
-        return group
-
-    def draw_x_object(self, reference: str) -> None:
-        group = self._groups.pop(reference, None)
-        if group is None:
-            self._resources["XObject"][reference] = None
-            return
-        self.stream += [b"q", *group.stream, b"Q"]
 
 
 class _Widths(dict[int, float]):
@@ -208,11 +177,7 @@ def _table(font: Any) -> list[float]:
         return [metrics[name][0] * 1000 / units for name in file.getGlyphOrder()]
 
 
-def _is_opaque(states: Mapping[str, Any]) -> bool:
-    return all(state.keys() <= {"ca", "CA"} and set(state.values()) == {1} for state in states.values())
-
-
-def _runs(drawn: Stream, boxes: Sequence[Any]) -> Iterator[bytes | Mark]:
+def _runs(drawn: Recorder, boxes: Sequence[Any]) -> Iterator[bytes | Mark]:
     """What WeasyPrint wrote, taken apart where content begins that is tagged."""
     numbers = {id(box): number for number, box in enumerate(leaves_of(boxes))}
     marks = {one["mcid"]: Mark(numbers[id(box)], one["tag"]) for box, one in drawn._tags.items()}

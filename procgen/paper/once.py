@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from weasyprint.images import SVGImage
-from weasyprint.pdf.stream import Stream
+
+from procgen.paper.recorder import Recorder
 
 Listening = Callable[[], AbstractContextManager[list[str]]]
 
@@ -69,16 +70,16 @@ class _Once:
         _set_paint(stream, drawn.paint)
 
     def _drawn(self, stream: Any, width: float, height: float, style: Any) -> _Drawn | None:
-        """None for what needs more of its document than operators and states, or is warned of."""
-        resources: dict[str, Any] = {"ExtGState": {}, "XObject": {}, "Pattern": {}, "Shading": {}, "ColorSpace": None}
+        """None for what needs more of its document than can be kept, or is warned of."""
         fonts: dict[Any, Any] = {}
-        paper = Stream(fonts, stream.page_rectangle, resources, {}, None, stream._color_profiles, stream._output_intent)
+        known = {"profiles": stream._color_profiles, "intent": stream._output_intent}
+        paper = Recorder(stream.page_rectangle, fonts, None, **known)
         _set_paint(paper, _paint(stream))
         with self._listening() as heard:
             self._draw(paper, width, height, style)
-        if heard or fonts or any(resources[kind] for kind in ("XObject", "Pattern", "Shading")):
+        if heard or fonts or not paper.is_plain:
             return None
-        return _Drawn(tuple(paper.stream), resources["ExtGState"], _paint(paper))
+        return _Drawn(tuple(paper.stream), paper.states, _paint(paper))
 
 
 def _has_text(image: Any) -> bool:
