@@ -45,14 +45,3 @@ def attribute(box: Any, name: str) -> str:
         return ""
     value: str = element.get(name, "")
     return value
-
-
-def part_heights(document: Any) -> dict[str, float]:
-    """Height of every part of a card that was laid out on one endless face, mm."""
-    heights: dict[str, float] = {}
-    for page in pages(document):
-        for box in walk(page):
-            key = attribute(box, "data-part")
-            if key and key not in heights:
-                heights[key] = box.margin_height() * MM
-    return heights

@@ -89,15 +89,6 @@ def ended(html: str) -> str:
     return f"{before}{begin}end {last}" if len(_PARTS.findall(last)) == 1 else html
 
 
-def margins(fit: Fit, heights: Heights) -> str:
-    """The @page rules for the margins that the measured rows need."""
-    foot, (later, first) = fit.page.foot, tops(fit, heights)
-    return (
-        f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {heights['foot-later'] + foot:.3f}mm }}"
-        f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {heights['foot-first'] + foot:.3f}mm }}"
-    )
-
-
 def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
     """What stands where on each face. A face ends with what says that the work goes on overleaf."""
     bodies: list[list[Piece]] = [[]]
@@ -110,11 +101,15 @@ def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
             bodies[-1].append(piece)
         if "overleaf" in piece.heights:
             bodies.append([])
-    later_top, first_top = tops(fit, pieces.heights)
     found: list[Face] = []
     for body, number in zip(bodies, numbers, strict=True):
-        which, top = ("later", later_top) if found else ("first", first_top)
-        head, foot = pieces.named(f"head-{which}"), pieces.named(f"foot-{which}")
-        bottom = foot.height + fit.page.foot
-        found.append(Face(head, foot, number, body, top, bottom, fit.page.top, fit.page.height - bottom))
+        found.append(face(fit, pieces, f"foot-{'later' if found else 'first'}", body, not found, number))
     return found
+
+
+def face(fit: Fit, pieces: Pieces, foot_key: str, body: Sequence[Piece], is_first: bool, number: Piece | None) -> Face:
+    """One, with its margins."""
+    later_top, first_top = tops(fit, pieces.heights)
+    head, foot = pieces.named("head-first" if is_first else "head-later"), pieces.named(foot_key)
+    top, bottom = first_top if is_first else later_top, foot.height + fit.page.foot
+    return Face(head, foot, number, body, top, bottom, fit.page.top, fit.page.height - bottom)

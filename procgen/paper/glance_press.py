@@ -15,16 +15,17 @@ from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
 from procgen.paper import gates, told
 from procgen.paper.arms import ArmRow, arms
-from procgen.paper.boxes import part_heights
 from procgen.paper.context import address_of, foot_widths
 from procgen.paper.engine import Engine, listening
-from procgen.paper.faces import margins, room_of
+from procgen.paper.faces import face, room_of
 from procgen.paper.fit import Fit
 from procgen.paper.glance import ASK, Shown, View, apart, fold, said, views
 from procgen.paper.page import glance_line, page
+from procgen.paper.pieces import Known, Pieces
+from procgen.paper.placing import Face, place
 from procgen.paper.printed import Printed
 from procgen.paper.scale import scale
-from procgen.paper.shapes import hollow
+from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
@@ -35,7 +36,6 @@ _ACTION = 1.25
 _TITLES = (2.0, 1.5)
 """And the title: it gives way where that shows another branch."""
 
-_ENDLESS = 20_000.0  # mm
 _MM = 25.4 / 72
 _OVER = 0.25
 """Of the size of large letters: how far they reach out of a line as close as theirs."""
@@ -51,18 +51,17 @@ class _Order:
 
 
 @dataclass(frozen=True)
-class _Setting:
-    fit: Fit
-    theme: Theme
-    measuring: Any
-    final: Any
+class _Seen:
+    """A setting, the distance that it is made for, mm, and the title's floor, pt."""
+
+    setting: Setting
     distance: float
     least_title: float
 
 
 @dataclass(frozen=True)
 class _Planned:
-    setting: _Setting
+    seen: _Seen
     context: Mapping[str, Any]
     heights: Mapping[str, float]
     room: float  # mm, on a face
@@ -71,7 +70,7 @@ class _Planned:
 
     def may_show_as_much_at(self, minutes: float) -> bool:
         """Told without a layout: in larger type everything is higher by as much at least."""
-        by = minutes / self.setting.fit.sizes.minutes
+        by = minutes / self.seen.setting.fit.sizes.minutes
         heights = {key: height * by for key, height in self.heights.items()}
         return all(fold(one.view, heights, self.room).arms >= one.arms for one in self.shown)
 
@@ -88,8 +87,8 @@ class GlancePress:
     """Kept for a process's life; templates and engine are the card press's."""
 
     def __init__(self, fonts: Fonts, templates: Environment, engine: Engine) -> None:
-        self._fonts, self._jinja, self._engine = fonts, templates, engine
-        self._settings: dict[tuple[Stock, ReadFrom, str, float, float], _Setting] = {}
+        self._fonts, self._jinja, self._engine, self._known = fonts, templates, engine, Known()
+        self._settings: dict[tuple[Stock, ReadFrom, str, float, float], _Seen] = {}
 
     def card(self, card: Card, shop: Shop, stock: Stock, read_from: ReadFrom, theme: str = "colour") -> Printed | None:
         """The card's glance card at the largest type that shows as much as the floor does; None where it has neither
@@ -112,64 +111,69 @@ class GlancePress:
 
     def _print(self, order: _Order, planned: _Planned) -> Printed:
         card, shop, stock = order.card, order.shop, order.stock
-        fit, shown = planned.setting.fit, planned.shown
+        setting, shown = planned.seen.setting, planned.shown
         texts = tuple(said(card, shop, shown))
         problems = gates.coverage(card, texts, self._fonts)
-        with listening() as heard:
-            page_css = Markup(margins(fit, planned.heights))
-            html = self._render(planned.context, page_css=page_css, shown=shown, faces=len(shown))
-            document = self._engine.layout(html, planned.setting.final)
+        pieces = setting.pieces.take(self._render(planned.context, shown, len(shown)))
+        faces = [_face(setting.fit, pieces, one, number) for number, one in enumerate(shown, start=1)]
+        document = place(setting.blank, f"{card.title} at a glance, {card.family_name}", faces, pieces.steps)
+        with listening() as drawing:
             pdf = self._engine.pdf(document, card.address)
-        problems += gates.wide_words(card, texts, fit)
-        problems += told.glance(card, shown, planned.tall, fit.sizes, planned.setting.distance)
+        problems += gates.wide_words(card, texts, setting.fit)
+        problems += told.glance(card, shown, planned.tall, setting.fit.sizes, planned.seen.distance)
         keys = [f"{one.view.key}/head" for one in shown]
         keys += [f"{one.view.key}/{n}" for one in shown for n in range(1, one.arms + 1)]
-        problems += gates.faces(card, texts, document, fit, stock, keys, self._fonts)
-        problems += tuple(told.engine(card, message) for message in heard)
-        return Printed(pdf, len(document.pages), fit.sizes, problems, document)
+        problems += gates.faces(card, texts, document, setting.fit, stock, keys, self._fonts)
+        problems += tuple(told.engine(card, message) for message in (*pieces.heard, *drawing))
+        return Printed(pdf, len(document.pages), setting.fit.sizes, problems, document)
 
     def _plan(self, order: _Order, faces: Sequence[View], minutes: float, title: float) -> _Planned:
-        setting = self._setting(order, minutes, title)
-        names = _context(order, setting, self._fonts)
+        seen = self._seen(order, minutes, title)
+        setting, names = seen.setting, _context(order, seen, self._fonts)
         every = tuple(Shown(view, len(view.path.arms) if view.path else 0) for view in faces)
-        hollowed = {key: Markup(hollow(names[key])) for key in ("scale", "qr")}
-        page_css = Markup(f"@page {{ size: {setting.fit.page.width}mm {_ENDLESS}mm }}")
-        html = self._render({**names, **hollowed}, page_css=page_css, shown=every, faces=8)
-        with listening():
-            heights = part_heights(self._engine.layout(html, setting.measuring))
+        heights = setting.pieces.take(self._render(names, every, 0)).heights
         room = room_of(setting.fit, heights).first - _OVER * setting.fit.sizes.value * _MM
         folded = [fold(view, heights, room) for view in faces]
         shown = tuple(one for one in folded if one.view.path is None or one.arms)
         tall = tuple(one.view for one in folded if one not in shown)
-        return _Planned(setting, names, heights, room, shown, tall)
+        return _Planned(seen, names, heights, room, shown, tall)
 
-    def _setting(self, order: _Order, minutes: float, title: float) -> _Setting:
+    def _seen(self, order: _Order, minutes: float, title: float) -> _Seen:
         key = (order.stock, order.read_from, order.theme, minutes, title)
         if key not in self._settings:
             distance = order.read_from.glance
             tiers = replace(order.read_from, steps=distance, values=_ACTION * distance, title=title * distance)
             found, theme = sizes(self._fonts, tiers, minutes), THEMES[order.theme]
             fit = Fit(self._fonts, found, page(order.stock), glance_line(found))
-            template, names = self._jinja.get_template("cards/card.css"), style(fit, theme, self._fonts)
-            measuring, final = (self._engine.sheet(template.render(final=way, **names)) for way in (False, True))
-            least = points(distance, FLOOR, self._fonts.face(HEAD).cap)
-            self._settings[key] = _Setting(fit, theme, measuring, final, distance, least)
+            name = str(len(self._settings))
+            setting = Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
+            self._settings[key] = _Seen(setting, distance, points(distance, FLOOR, self._fonts.face(HEAD).cap))
         return self._settings[key]
 
-    def _render(self, context: Mapping[str, Any], **more: Any) -> str:
-        return self._jinja.get_template("cards/glance.html").render(**context, **more)
+    def _css(self, fit: Fit, theme: Theme) -> str:
+        return self._jinja.get_template("cards/card.css").render(**style(fit, theme, self._fonts))
+
+    def _render(self, context: Mapping[str, Any], shown: Sequence[Shown], faces: int) -> str:
+        """`faces`: how many get a foot, where that is known."""
+        return self._jinja.get_template("cards/glance.html").render(**context, shown=shown, numbered=faces)
 
 
-def _context(order: _Order, setting: _Setting, fonts: Fonts) -> dict[str, Any]:
+def _face(fit: Fit, pieces: Pieces, one: Shown, number: int) -> Face:
+    rows = [str(n) for n in range(1, one.arms + 1)] + (["ask"] if one.folded else [])
+    body = [pieces.named(f"{one.view.key}/{row}") for row in ("head", *rows)]
+    return face(fit, pieces, f"foot/{number}", body, number == 1, None)
+
+
+def _context(order: _Order, seen: _Seen, fonts: Fonts) -> dict[str, Any]:
     """Names for `cards/glance.html`."""
-    card, shop, fit, theme = order.card, order.shop, setting.fit, setting.theme
+    card, shop, fit, theme = order.card, order.shop, seen.setting.fit, seen.setting.theme
     address, code, side = address_of(card, shop, theme)
     alone = replace(card.stage, before="", after="")  # no neighbours in small type
     return {
         "card": card,
         "shop": shop,
-        "distance": f"{setting.distance / 1000:g}",
-        "title_size": round(fit.title(card.title, fit.sizes.title, setting.least_title), 2),
+        "distance": f"{seen.distance / 1000:g}",
+        "title_size": round(fit.title(card.title, fit.sizes.title, seen.least_title), 2),
         "scale": Markup(scale(alone, fit.page.across, fonts, fit.sizes, theme)),
         "qr": Markup(code),
         "address": address.removeprefix("https://").removeprefix("http://"),

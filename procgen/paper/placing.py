@@ -24,11 +24,12 @@ CORNERS = '@page { @top-left { content: "x"; width: 100% } @bottom-left { conten
 
 @dataclass(frozen=True)
 class Face:
-    """What goes on a face. `head_at`, `foot_at`: from its upper edge; `top`, `bottom`: its margins; mm."""
+    """What goes on a face. `number`: what takes the seat in its head. `head_at`, `foot_at`: from its upper edge; `top`,
+    `bottom`: its margins; mm."""
 
     head: Piece
     foot: Piece
-    number: Piece
+    number: Piece | None
     body: Sequence[Piece]
     top: float
     bottom: float
@@ -84,13 +85,13 @@ def _page(blank: Any, face: Face, steps: Any) -> _Page:
     placed = _stacked(face.body, body.content_box_x(), page.content_box_y(), steps)
     head = _at(face.head, top.position_x, face.head_at / MM)
     foot = _at(face.foot, bottom.position_x, face.foot_at / MM)
-    number = _seat(head, face.number)
+    number = [_seat(head, face.number)] if face.number else []
     page.children = [
         root.copy_with_children([body.copy_with_children(_listed(placed, steps))]),
         top.copy_with_children(head.boxes),
         bottom.copy_with_children(foot.boxes),
     ]
-    return _Page(page, [*placed, head, number, foot])
+    return _Page(page, [*placed, head, *number, foot])
 
 
 def _is_footnotes(box: Any) -> bool:

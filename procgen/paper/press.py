@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from pathlib import Path
@@ -33,9 +33,10 @@ from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, pack
 from procgen.paper.page import line, page
 from procgen.paper.pictures import picture
-from procgen.paper.pieces import ENDLESS, Known, PieceStore
-from procgen.paper.placing import BLANK, CORNERS, place
+from procgen.paper.pieces import Known
+from procgen.paper.placing import place
 from procgen.paper.printed import Printed
+from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
@@ -45,28 +46,6 @@ if TYPE_CHECKING:  # what one card does not need is imported where it is used: m
     from procgen.paper.packet import PacketPress
 
 _SHEETS_WORTH_IT = 3
-
-
-class _Setting:
-    """A stock, theme and size. Its style is read when something is laid out: many sizes are only reckoned with."""
-
-    def __init__(self, engine: Engine, fit: Fit, theme: Theme, css: Callable[[], str], known: Known, name: str) -> None:
-        self.fit, self.theme = fit, theme
-        self._engine, self._css, self._known, self._name = engine, css, known, name
-
-    @cached_property
-    def pieces(self) -> PieceStore:
-        endless = self._engine.sheet(ENDLESS % self.fit.page.width)
-        return PieceStore(lambda html: self._engine.layout(html, self._sheet, endless), self._known, self._name)
-
-    @cached_property
-    def blank(self) -> Any:
-        """The document of a face with nothing on it."""
-        return self._engine.layout(BLANK, self._sheet, self._engine.sheet(CORNERS))
-
-    @cached_property
-    def _sheet(self) -> Any:
-        return self._engine.sheet(self._css())
 
 
 @dataclass(frozen=True)
@@ -81,7 +60,7 @@ class _Order:
 
 @dataclass(frozen=True)
 class _Measured:
-    setting: _Setting
+    setting: Setting
     context: Mapping[str, Any]
     heard: tuple[str, ...]
     heights: Heights
@@ -110,7 +89,7 @@ class Press:
         self._known = Known()
         self._bundles = Bundles(self._known)
         self._has_met_fonts = False
-        self._settings: dict[tuple[Stock, ReadFrom, str, float], _Setting] = {}
+        self._settings: dict[tuple[Stock, ReadFrom, str, float], Setting] = {}
         self._jinja = Environment(
             loader=FileSystemLoader([str(directory) for directory in templates]),
             undefined=StrictUndefined,
@@ -127,6 +106,7 @@ class Press:
         """The printer of glance cards that shares this one's engine."""
         from procgen.paper.glance_press import GlancePress
 
+        self._meet_fonts()
         return GlancePress(self._fonts, self._jinja, self._engine)
 
     @cached_property
@@ -258,17 +238,17 @@ class Press:
             heights = {key: height + share * (larger.heights[key] - height) for key, height in low.items()}
         return pack(parts_of(heights), room_of(self._setting(order, minutes).fit, heights)).faces
 
-    def _setting(self, order: _Order, minutes: float) -> _Setting:
+    def _setting(self, order: _Order, minutes: float) -> Setting:
         key = (order.stock, order.read_from, order.theme, minutes)
         if key not in self._settings:
             name = digest(repr((replace(order.stock, place=Place("")), *key[1:])))
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            self._settings[key] = _Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
+            self._settings[key] = Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
         return self._settings[key]
 
     def _css(self, fit: Fit, theme: Theme) -> str:
-        return self._jinja.get_template("cards/card.css").render(final=False, **style(fit, theme, self._fonts))
+        return self._jinja.get_template("cards/card.css").render(**style(fit, theme, self._fonts))
 
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
         setting = self._setting(order, minutes)

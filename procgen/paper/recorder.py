@@ -18,7 +18,7 @@ class Recorder(Stream):  # type: ignore[misc]
     """
 
     def __init__(self, rectangle: Any, fonts: dict[Any, Any], tags: dict[Any, Any] | None, **inside: Any) -> None:
-        plain = {"ExtGState": {}, **{kind: {} for kind in _MORE}, "ColorSpace": None}
+        plain: dict[str, Any] = {"ExtGState": {}, **{kind: {} for kind in _MORE}, "ColorSpace": None}
         resources = inside.pop("resources", plain)
         profiles, intent = inside.pop("profiles", {}), inside.pop("intent", None)
         super().__init__(fonts, rectangle, resources, {}, tags, profiles, intent, **inside)

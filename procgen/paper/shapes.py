@@ -10,11 +10,6 @@ def uri(svg: str) -> str:
     return f'url("data:image/svg+xml,{quote(svg)}")'
 
 
-def hollow(svg: str) -> str:
-    """An SVG of the same size with nothing in it: all that measuring needs."""
-    return f"{svg[: svg.index('>') + 1]}</svg>" if svg else ""
-
-
 def _svg(width: float, height: float, body: str) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.3f}mm" height="{height:.3f}mm" '

@@ -6,11 +6,23 @@ import re
 
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
-from procgen.paper.faces import ended, margins, turns
+from procgen.paper.faces import Heights, ended, tops, turns
+from procgen.paper.fit import Fit
 from procgen.paper.press import Press, _Order
 from procgen.paper.style import style
 
-_TURN = ".overleaf { break-after: page }"
+_PAGES = """
+.overleaf { break-after: page }
+.face b::before { content: counter(page) }
+.head-first { position: running(head-first) }
+.head-later { position: running(head-later) }
+.foot-first { position: running(foot-first) }
+.foot-later { position: running(foot-later) }
+@page { @top-left { content: element(head-later); width: 100%; vertical-align: bottom }
+        @bottom-left { content: element(foot-later); width: 100%; vertical-align: top } }
+@page :first { @top-left { content: element(head-first); width: 100%; vertical-align: top; padding-top: TOPmm }
+               @bottom-left { content: element(foot-first); width: 100%; vertical-align: top } }
+"""
 
 
 def whole(
@@ -26,7 +38,15 @@ def whole(
         faces=plan.faces,
         turns=turns(card, chosen.parts, plan),
     )
-    css = press._jinja.get_template("cards/card.css").render(
-        final=True, **style(fit, chosen.setting.theme, press._fonts)
+    css = press._jinja.get_template("cards/card.css").render(**style(fit, chosen.setting.theme, press._fonts))
+    pages = _PAGES.replace("TOP", str(fit.page.top)) + _margins(fit, chosen.heights)
+    return re.sub("<!--.*?-->", "", html if card.hold else ended(html)), css + pages
+
+
+def _margins(fit: Fit, heights: Heights) -> str:
+    """The @page rules for the margins that the measured rows need."""
+    foot, (later, first) = fit.page.foot, tops(fit, heights)
+    return (
+        f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {heights['foot-later'] + foot:.3f}mm }}"
+        f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {heights['foot-first'] + foot:.3f}mm }}"
     )
-    return re.sub("<!--.*?-->", "", html if card.hold else ended(html)), css + _TURN + margins(fit, chosen.heights)
