@@ -28,7 +28,7 @@ SEAT = "face seat"
 
 _KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
 _BLOCK = r"</?(?:div|p|h1|table|col|thead|tbody|tr|th|td)\b"
-_BETWEEN_BLOCKS = re.compile(rf"({_BLOCK}[^<>]*>)\\s+(?={_BLOCK})")  # is no space; a box is made of each all the same
+_BETWEEN_BLOCKS = re.compile(rf"({_BLOCK}[^<>]*>)\s+(?={_BLOCK})")  # is no space; a box is made of each all the same
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends
 
 LayOut = Callable[[str], Any]
