@@ -11,7 +11,7 @@ from contextlib import suppress
 from typing import Any
 
 from procgen.files.memory import digest
-from procgen.paper.dried import Dried, dry, restore, store
+from procgen.paper.dried import Dried, Drying, restore, store
 from procgen.paper.ink import Kept
 from procgen.paper.pieces import Key, Known, Piece
 
@@ -42,7 +42,9 @@ class Bundles:
         bundles = {bundle: None for key in known.touched if (bundle := self._bundle(key))}
         if len(bundles) > _MANY:
             bundles = {}
-        new = {key: one for key in known.touched if self._bundle(key) not in bundles and (one := self._dry(key))}
+        drying = Drying()
+        touched = [key for key in known.touched if self._bundle(key) not in bundles]
+        new = {key: one for key in touched if (one := self._dry(key, drying))}
         if not new:
             return {name: store(tuple(bundles))}
         content = store(new)
@@ -57,12 +59,14 @@ class Bundles:
             return piece.bundle
         return self._known.measured.get(key, ({}, ""))[1]
 
-    def _dry(self, key: Key) -> Dried | Mapping[str, float] | None:
+    def _dry(self, key: Key, drying: Drying) -> Dried | Mapping[str, float] | None:
         """Of a piece that was not drawn, its heights alone."""
         piece = self._known.pieces.get(key)
         if piece is None:
             return self._known.measured.get(key, (None,))[0]
-        return dry(piece.boxes, piece.heights, piece.ink.ink) if piece.ink.ink is not None else piece.heights
+        if piece.ink.ink is None:
+            return piece.heights
+        return drying.dry(piece.boxes, piece.heights, piece.ink.ink)
 
     def _open(self, bundle: str, pieces: Mapping[Key, Dried | Mapping[str, float]]) -> None:
         known = self._known

@@ -25,7 +25,14 @@ _STYLE = (
 )
 _ATTRIBUTES = ("alt", "class", "data-part", "scope")
 _TITLE = "{http://www.w3.org/2000/svg}title"
-_PLAIN = frozenset({bool, int, float, str, tuple, type(None)})
+_KEPT = frozenset(
+    [
+        *("position_x", "position_y", "width", "height", "element_tag", "text", "bookmark_label", "link"),
+        *("colspan", "rowspan", "is_table_wrapper", "is_outside_marker"),
+        *(f"{what}_{side}" for what in ("margin", "padding") for side in ("top", "right", "bottom", "left")),
+        *(f"border_{side}_width" for side in ("top", "right", "bottom", "left")),
+    ]
+)
 
 
 @dataclass(frozen=True)
@@ -37,23 +44,21 @@ class Dried:
     ink: Ink
 
 
-def dry(boxes: tuple[Any, ...], heights: Mapping[str, float], ink: Ink) -> Dried:
-    drying = _Drying()
-    return Dried(tuple(map(drying.box, boxes)), heights, ink)
-
-
-class _Drying:
-    """Styles and elements that boxes share stay shared."""
+class Drying:
+    """Of the pieces of one bundle, in which styles and elements that boxes share stay shared."""
 
     def __init__(self) -> None:
-        self._styles: dict[int, dict[str, Any]] = {}
+        self._styles: dict[Any, dict[str, Any]] = {}
         self._elements: dict[int, Element] = {}
+
+    def dry(self, boxes: tuple[Any, ...], heights: Mapping[str, float], ink: Ink) -> Dried:
+        return Dried(tuple(map(self.box, boxes)), heights, ink)
 
     def box(self, box: Any) -> Any:
         box = getattr(box, "_box", box)  # a placeholder of something placed absolutely
         dried = object.__new__(type(box))
         known = dried.__dict__
-        known |= {name: value for name, value in box.__dict__.items() if type(value) in _PLAIN}
+        known |= {name: value for name, value in box.__dict__.items() if name in _KEPT}
         known["style"] = self._style(box.style)
         known["element"] = None if box.element is None else self._element(box.element)
         known["children"] = [self.box(child) for child in box.children]
@@ -62,9 +67,8 @@ class _Drying:
         return dried
 
     def _style(self, style: Any) -> dict[str, Any]:
-        if id(style) not in self._styles:
-            self._styles[id(style)] = {name: style[name] for name in _STYLE}
-        return self._styles[id(style)]
+        found = {name: style[name] for name in _STYLE}
+        return self._styles.setdefault(tuple(found.values()), found)
 
     def _element(self, element: Any) -> Element:
         found = self._elements.get(id(element))
