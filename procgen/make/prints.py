@@ -70,10 +70,12 @@ class Printer:
         self._base, self._ground = _base(self.setting, ground), ground
         found: dict[str, Known] = {}
         cards = {card.address: card for batch in batches for card in batch.cards}
-        texts = {address: repr(replace(card, origins={}, live=None)) for address, card in cards.items()}
-        keys = {address: digest("card", self._base, text) for address, text in texts.items()}
+        keys, length = {}, {}
+        for address, card in cards.items():
+            text = repr(replace(card, origins={}, live=None))
+            keys[address], length[address] = digest("card", self._base, text), len(text)
         self._take(keys, found)
-        ours = _share(sorted(cards, key=lambda one: (-len(texts[one]), one)), self.shard)
+        ours = _share(sorted(cards, key=lambda one: (-length[one], one)), self.shard)
         todo = {one: cards[one] for one in ours if one not in found}
         self.progress.start(len(todo))
         self._run(todo, keys, found)

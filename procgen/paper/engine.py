@@ -22,7 +22,7 @@ from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
 from procgen.paper.once import Images
 
-_IMAGES = 300
+_IMAGES = 150
 """Kept at most, give or take a card's."""
 
 _LOGGER = logging.getLogger("weasyprint")

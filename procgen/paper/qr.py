@@ -13,7 +13,7 @@ QUIET = 4
 """Modules kept white all round. Source: ISO/IEC 18004."""
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=16)  # a card asks again for each size that is tried
 def qr(text: str, colour: str) -> tuple[str, float]:
     """An SVG of one path, and its side in mm, quiet zone included. The mask is fixed: choosing one takes far longer.
 
