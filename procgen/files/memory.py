@@ -41,7 +41,7 @@ class Memory:
         return make()
 
     def has(self, key: str) -> bool:
-        """Whether anything was kept under that key."""
+        """Whether anything was kept under that key; asked for it, it may yet turn out to be damaged."""
         return False
 
     def held(self, key: Hashable, make: Callable[[], T]) -> T:

@@ -48,6 +48,10 @@ class Cache:
             os.utime(path)  # what was used last goes last
         return content
 
+    def has(self, key: str) -> bool:
+        """Whether there is something under that key; it may be damaged."""
+        return self._path(key).exists()
+
     def put(self, key: str, content: bytes) -> None:
         path = self._path(key)
         with suppress(OSError):

@@ -44,7 +44,7 @@ class Kept(Memory):
         return made
 
     def has(self, key: str) -> bool:
-        return self._cache.get(digest(self._base, key)) is not None
+        return self._cache.has(digest(self._base, key))
 
     def said(self, thing: T, words: Callable[[T], str] = repr) -> str:
         """Once in a build, though it is asked for on every hand."""
