@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import io
 import pickle
+from collections.abc import Callable
 from dataclasses import fields, is_dataclass
+from importlib import import_module
 from typing import Any
 
 _MODEL = "procgen.model."
@@ -26,7 +28,16 @@ def restore(content: bytes) -> Any:
     Raises:
         Exception: of any kind, where this is not what `store` gives.
     """
-    return _Reader(io.BytesIO(content)).load()
+    return read(content, _of_model)
+
+
+def read(content: bytes, find: Callable[[str, str], Any]) -> Any:
+    """What a pickle holds, made of nothing but what `find` gives for a module and a name; None for what may not be had.
+
+    Raises:
+        Exception: of any kind, where it asks for anything else or is no pickle.
+    """
+    return _Reader(content, find).load()
 
 
 class _Writer(pickle.Pickler):
@@ -45,8 +56,18 @@ class _Writer(pickle.Pickler):
 
 
 class _Reader(pickle.Unpickler):
+    def __init__(self, content: bytes, find: Callable[[str, str], Any]) -> None:
+        super().__init__(io.BytesIO(content))
+        self._find = find
+
     def find_class(self, module: str, name: str) -> Any:
-        found = super().find_class(module, name) if module.startswith(_MODEL) and "." not in name else None
-        if not (isinstance(found, type) and is_dataclass(found) and found.__module__ == module):
-            raise pickle.UnpicklingError(f"{module}.{name} is not of the model")
+        found = self._find(module, name)
+        if found is None:
+            raise pickle.UnpicklingError(f"{module}.{name} may not be had")
         return found
+
+
+def _of_model(module: str, name: str) -> Any:
+    """A dataclass of the model, by its own name."""
+    found = getattr(import_module(module), name, None) if module.startswith(_MODEL) else None
+    return found if isinstance(found, type) and is_dataclass(found) and found.__module__ == module else None

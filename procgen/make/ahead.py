@@ -28,14 +28,9 @@ class Ahead:
                 pass  # what one of them failed at is met again by whoever asks for it
 
     def _knows(self, parts: Parts, id: str) -> bool:
-        composing = self.composing
-        composed = composing is None or not composing.wants(id) or composing.has(parts, id)
-        return composed and parts.has("form", id)
+        return (self.composing is None or self.composing.has(parts, id)) and parts.has("form", id)
 
     def _find(self, parts: Parts, id: str) -> None:
-        composing = self.composing
-        if composing is not None and composing.wants(id) and id in parts.context.workshop.families:
-            deck = composing.deck(parts, id)
-            if composing.order.only != "cards":
-                composing.enlivened(parts, deck)
+        if self.composing is not None and id in parts.context.workshop.families:
+            self.composing.compose(parts, id)
         parts.context.benches.forget(id)  # a worker looks at many families

@@ -69,7 +69,7 @@ class Cache:
     def keep(self, content: bytes) -> str:
         """Put content under its own digest, which is given back."""
         key = digest(content)
-        if not self._path(key).exists():
+        if not self.has(key):
             self.put(key, content)
         return key
 

@@ -17,13 +17,25 @@ class Composing:
     order: Order
 
     def wants(self, family: str) -> bool:
-        order = self.order
-        return order.only != "cards" or not order.families or family in order.families
+        return self._has_pages or not self.order.families or family in self.order.families
 
     def has(self, parts: Parts, family: str) -> bool:
         """Whether nothing of it need be composed."""
-        live = self.order.only == "cards" or parts.has("live", family)
+        if not self.wants(family):
+            return True
+        live = not self._has_pages or parts.has("live", family)
         return live and parts.has_model("deck", family, *self.order.alone)
+
+    def compose(self, parts: Parts, family: str) -> None:
+        """All that is wanted of it, so that it is known."""
+        if self.wants(family):
+            deck = self.deck(parts, family)
+            if self._has_pages:
+                self.enlivened(parts, deck)
+
+    @property
+    def _has_pages(self) -> bool:
+        return self.order.only != "cards"
 
     def deck(self, parts: Parts, family: str) -> Deck:
         """Without what its pages judge readings by, which cards need not wait for."""

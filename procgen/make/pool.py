@@ -170,11 +170,10 @@ def _serve(connection: Connection, inherited: Sequence[Connection], start: Calla
 
 
 def _done(work: Work[T, R], item: T) -> R | Failed:
-    gc.disable()  # it would look through all that a worker remembers, again and again: an eighth of the time
-    try:
-        return work(item)
-    except Exception as fault:
-        return Failed(f"{type(fault).__name__}: {fault}")
-    finally:
-        gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece alone has left; now and then all there is
-        gc.enable()
+    with uncollected():  # it would look through all that a worker remembers, again and again: an eighth of the time
+        try:
+            return work(item)
+        except Exception as fault:
+            return Failed(f"{type(fault).__name__}: {fault}")
+        finally:
+            gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece alone has left; now and then all there is

@@ -39,12 +39,12 @@ class Bundles:
     def keep(self, name: str) -> Mapping[str, bytes]:
         """Of what was touched since that was cleared: what goes on the shelf, by name."""
         known = self._known
-        bundles = {bundle: None for key in known.touched if (bundle := self._bundle(key))}
+        lies = {key: self._bundle(key) for key in known.touched}
+        bundles = dict.fromkeys(filter(None, lies.values()))
         if len(bundles) > _MANY:
             bundles = {}
         drying = Drying()
-        touched = [key for key in known.touched if self._bundle(key) not in bundles]
-        new = {key: one for key in touched if (one := self._dry(key, drying))}
+        new = {key: one for key, bundle in lies.items() if bundle not in bundles and (one := self._dry(key, drying))}
         if not new:
             return {name: store(tuple(bundles))}
         content = store(new)

@@ -7,7 +7,6 @@ public face, so its version is pinned.
 
 from __future__ import annotations
 
-import io
 import pickle
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -16,6 +15,7 @@ from xml.etree.ElementTree import Element, SubElement
 
 from weasyprint.formatting_structure import boxes as kinds
 
+from procgen.files.stored import read
 from procgen.paper import ink
 from procgen.paper.ink import Ink
 
@@ -86,20 +86,12 @@ def store(value: Any) -> bytes:
 
 
 def restore(content: bytes) -> Any:
-    """An equal of what was stored. Nothing but what pieces are made of can be had (see files/stored.py).
+    """An equal of what was stored. Nothing but what pieces are made of can be had.
 
     Raises:
         Exception: of any kind, where this is not what `store` gives.
     """
-    return _Reader(io.BytesIO(content)).load()
-
-
-class _Reader(pickle.Unpickler):
-    def find_class(self, module: str, name: str) -> Any:
-        found = _MADE_OF.get((module, name))
-        if found is None:
-            raise pickle.UnpicklingError(f"{module}.{name} is nothing that a piece is made of")
-        return found
+    return read(content, lambda module, name: _MADE_OF.get((module, name)))
 
 
 _BOXES = [one for one in vars(kinds).values() if isinstance(one, type) and issubclass(one, kinds.Box)]
