@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -31,8 +31,9 @@ class Field:
     leaf: bool  # whether nothing lies below it
 
 
-def annotated(document: Document, schemas: Schemas) -> dict[Path, Says]:
-    """For each path that a document has, what its schema says there; {} where its `format` picks none.
+def annotated(document: Document, schemas: Schemas, but: Set[str] = frozenset()) -> dict[Path, Says]:
+    """For each path that a document has, what its schema says there; {} where its `format` picks none. Below the
+    entries at its top that are in `but` nothing is looked for.
 
     Follows $ref, allOf, and of anyOf and oneOf the forms that take a value of that type.
     """
@@ -40,7 +41,7 @@ def annotated(document: Document, schemas: Schemas) -> dict[Path, Says]:
     if not name:
         return {}
     found: dict[Path, Says] = {}
-    _walk(schemas.by_name[name], (schemas, name), document.data, (), found)
+    _walk(schemas.schema(name, but), (schemas, name), document.data, (), found)
     return found
 
 
@@ -67,7 +68,7 @@ def _layers(schema: Schema, base: _Base, data_type: str = "") -> Iterator[tuple[
 
 def _walk(schema: Schema, base: _Base, data: object, path: Path, found: dict[Path, Says]) -> None:
     if not isinstance(schema, Mapping):
-        return  # the schema `false`: an unknown key, told elsewhere
+        return  # `false`: an unknown key, told elsewhere; `true`: nothing to be said
     says: dict[str, object] = dict(found.get(path, {}))
     data_type = _TYPE_NAMES.get(type(data), "number")
     for layer, where in _layers(schema, base, data_type):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 
 from procgen.files.annotations import annotated
 from procgen.files.document import Cursor, Document, Number
@@ -45,10 +45,11 @@ def quantity_at(cursor: Cursor, dimension: str, bare: Mapping[Dimension, Unit]) 
     return parse_quantity(cursor.text().value, wanted, default)
 
 
-def quantity_problems(document: Document, schemas: Schemas) -> tuple[Problem, ...]:
-    """A problem at each quantity that can't be read or is of the wrong dimension, and at each such unit in `units`."""
+def quantity_problems(document: Document, schemas: Schemas, but: Set[str] = frozenset()) -> tuple[Problem, ...]:
+    """A problem at each quantity that can't be read or is of the wrong dimension, and at each such unit in `units`;
+    none in the entries at the document's top that are in `but`."""
     bare, problems = _bare_units(document, schemas)
-    for path, says in annotated(document, schemas).items():
+    for path, says in annotated(document, schemas, but).items():
         dimension = says.get("quantity") or says.get("quantities")
         if not isinstance(dimension, str):
             continue

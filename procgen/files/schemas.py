@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Set
 from functools import cached_property
 from pathlib import Path as FilePath
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias, cast
 
 from procgen.files.document import Document
 from procgen.files.home import resources
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
     from jsonschema import Draft202012Validator
 
 Schema: TypeAlias = Mapping[str, Any]
+
+_NOTED = 20_000
+"""Entries noted as sound at most: some thirty a file."""
 
 _FORMAT = re.compile(r"(?P<kind>[^/\s]+)/(?P<edition>[0-9]+)")
 
@@ -36,8 +39,26 @@ class Schemas:
             {name: format_ for name, schema in self.by_name.items() if (format_ := _format_of(schema))}
         )
 
-    def validator(self, name: str) -> Draft202012Validator:
-        return self._validators[name]
+        self.sound: dict[str, None] = {}
+
+    def are_sound(self, entries: Iterable[str]) -> None:
+        """Note entries of files in which nothing was wrong, by a digest of what they say."""
+        if len(self.sound) > _NOTED:
+            self.sound.clear()
+        self.sound.update(dict.fromkeys(entries))
+
+    def schema(self, name: str, sound: Set[str] = frozenset()) -> Schema:
+        """That form, which takes anything in the entries at its top that are known to be `sound`."""
+        schema = self.by_name[name]
+        if not sound:
+            return schema
+        entries = schema.get("properties", {})
+        return {**schema, "properties": {key: key in sound or form for key, form in entries.items()}}
+
+    def validator(self, name: str, sound: Set[str] = frozenset()) -> Draft202012Validator:
+        """Of a `schema`."""
+        whole = self._validators[name]
+        return cast("Draft202012Validator", whole.evolve(schema=self.schema(name, sound))) if sound else whole
 
     @cached_property
     def _validators(self) -> Mapping[str, Draft202012Validator]:

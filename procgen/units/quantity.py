@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from procgen.units import numerals
 from procgen.units.dimension import CLOCK, NUMBER, Dimension
@@ -46,7 +47,11 @@ def parse_quantity(text: str, dimension: Dimension | None = None, default: Unit 
     Raises:
         UnitError: with what is wrong and the mend.
     """
-    text = text.strip()
+    return _read(text.strip(), dimension, default)
+
+
+@lru_cache(maxsize=10_000)  # a file's are read when it is checked and when it is loaded, and again once it was edited
+def _read(text: str, dimension: Dimension | None, default: Unit | None) -> Quantity:
     clock = _CLOCK.fullmatch(text)
     if clock:
         return _on_clock(text, clock, dimension)

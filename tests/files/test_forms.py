@@ -85,7 +85,11 @@ def test_one_slip_is_told_at_its_line(line: int, value: str) -> None:
     text = "\n".join([*LINES[:line], f"{key}: {value}", *LINES[line + 1 :]])
     document, problems = read("f", text.encode())
     assert document is not None
-    said = (*problems, *schema_problems(document, schemas))
+    schemas.sound.clear()
+    anew = schema_problems(document, schemas)
+    assert schema_problems(_read(SOUND), schemas) == ()
+    assert schema_problems(document, schemas) == anew  # of entries that are known to be sound too
+    said = (*problems, *anew)
     assert {problem.place.line for problem in said} <= {line + 1}
     if any(True for _ in schemas.validator("engine").iter_errors(document.data)):
         assert said
@@ -98,6 +102,18 @@ def test_numbers_count_as_whole_where_they_are(schemas: Schemas) -> None:
     """JSON Schema 2020-12, §6.1.1 of validation: 8.0 is an integer."""
     document = _read(SOUND.replace("cylinders: 8", "cylinders: 8.0"))
     assert schema_problems(document, schemas) == ()
+
+
+def test_what_is_known_to_be_sound_is_not_looked_into(schemas: Schemas) -> None:
+    schemas.sound.clear()
+    assert schema_problems(_read(SOUND), schemas) == ()
+    known = dict(schemas.sound)
+    assert len(known) == len(_read(SOUND).root())
+    assert schema_problems(_read(SOUND.replace("bore: 104.20", "bore: 104.2")), schemas) == ()
+    assert len(schemas.sound) == len(known) + 1  # another text, though the same number
+    assert schema_problems(_read(SOUND.replace("95 N·m", "95 mm")), schemas) != ()
+    assert schema_problems(_read("units: {length: in}\n" + SOUND), schemas) == ()
+    assert len(schemas.sound) == 2 * len(known) + 2  # bare numbers mean something else
 
 
 def test_each_validator_is_built_once(schemas: Schemas) -> None:
