@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, TemplateNotFound
+from jinja2 import TemplateNotFound
+
+from procgen.files.templating import environment
 
 NAMES = {
     "W001": "general warning",
@@ -43,12 +45,7 @@ class Signs:
     """`templates`: directories with `drawings/sign.svg` and `drawings/signs/`; the first that has a file wins."""
 
     def __init__(self, templates: Sequence[Path]) -> None:
-        self._jinja = Environment(
-            loader=FileSystemLoader([str(directory) for directory in templates]),
-            undefined=StrictUndefined,
-            autoescape=True,
-            auto_reload=False,
-        )
+        self._jinja = environment(templates)
 
     def draw(self, number: str, side: float, theme: str) -> str:
         """A sign as an SVG so many mm wide and high; "" for a number that is not drawn here."""

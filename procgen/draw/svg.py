@@ -11,8 +11,6 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
 from procgen.draw.boxes import Box, around
 from procgen.draw.fonts import Fonts
 from procgen.draw.inks import AT, THEMES
@@ -22,6 +20,7 @@ from procgen.draw.placing import TooWide, place
 from procgen.draw.scales import SCALES, said
 from procgen.draw.sheet import Sheet
 from procgen.draw.strokes import Strokes, joined, number
+from procgen.files.templating import environment
 from procgen.model.scene import Scene
 
 TALLEST = 1.15  # times the width: a drawing must fit a face of the card
@@ -55,13 +54,7 @@ class Drawer:
 
     def __init__(self, fonts: Fonts, templates: Sequence[Path]) -> None:
         self._fonts = fonts
-        self._jinja = Environment(
-            loader=FileSystemLoader([str(folder) for folder in templates]),
-            undefined=StrictUndefined,
-            autoescape=True,
-            trim_blocks=True,
-            lstrip_blocks=True,
-        )
+        self._jinja = environment(templates, trim=True)
         self._jinja.filters.update(mm=number, printed=printed)
         self._arranged: dict[tuple[str, float, float, Fraction | None], tuple[Scene, Arranged | None]] = {}
 

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from procgen.draw.fonts import TEXT, Fonts
 from procgen.draw.svg import Drawer
 from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.files.problems import Place, Problem, error
+from procgen.files.templating import environment
 from procgen.model.card import Shop
 from procgen.model.packet import WAITING, Packet, SheetTable
 from procgen.model.scene import Scene
@@ -63,12 +63,7 @@ class PacketPress:
     def __init__(self, fonts: Fonts, templates: Sequence[Path], engine: Engine | None = None) -> None:
         self._fonts, self._engine, self._draw = fonts, engine or Engine(fonts), Drawer(fonts, templates)
         self._sizes = _sizes(fonts)
-        self._jinja = Environment(
-            loader=FileSystemLoader([str(folder) for folder in templates]),
-            undefined=StrictUndefined,
-            autoescape=lambda name: name is not None and name.endswith(".html"),
-            auto_reload=False,
-        )
+        self._jinja = environment(templates)
         for name in ("tidy", "joined", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
 

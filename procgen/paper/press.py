@@ -8,13 +8,12 @@ from functools import cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
-
 from procgen.draw.fonts import HEAD, Fonts
 from procgen.draw.signs import Signs
 from procgen.draw.svg import Drawer
 from procgen.files.memory import digest
 from procgen.files.problems import Place, Problem
+from procgen.files.templating import environment
 from procgen.formula.types import listed
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
@@ -90,12 +89,7 @@ class Press:
         self._bundles = Bundles(self._known)
         self._has_met_fonts = False
         self._settings: dict[tuple[Stock, ReadFrom, str, float], Setting] = {}
-        self._jinja = Environment(
-            loader=FileSystemLoader([str(directory) for directory in templates]),
-            undefined=StrictUndefined,
-            autoescape=lambda name: name is not None and name.endswith(".html"),
-            auto_reload=False,
-        )
+        self._jinja = environment(templates)
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
         self._jinja.filters.update(listed=listed, picture=picture)

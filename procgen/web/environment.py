@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment
 
+from procgen.files import templating
 from procgen.formula.types import listed
 from procgen.web import words
 from procgen.web.jobs import bar
@@ -15,14 +16,8 @@ from procgen.web.scale import graduations
 
 
 def environment(templates: Sequence[Path]) -> Environment:
-    """The folders in order: what a workshop's own folder holds goes before the package's. All but CSS is escaped."""
-    found = Environment(
-        loader=FileSystemLoader([str(folder) for folder in templates]),
-        undefined=StrictUndefined,
-        autoescape=lambda name: name is None or not name.endswith(".css"),
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    """The folders in order: what a workshop's own folder holds goes before the package's."""
+    found = templating.environment(templates, trim=True)
     found.filters.update(
         tidy=words.tidy,
         joined=words.joined,
