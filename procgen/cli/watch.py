@@ -18,9 +18,9 @@ from procgen.make.known import Resident
 from procgen.make.order import Order
 from procgen.make.pool import FORKS
 from procgen.make.watching import Builder, edits, server
-from procgen.make.whole import ours, workshops
+from procgen.make.whole import is_ours, ours, workshops
 
-LOOK = 0.015  # s, between two looks
+LOOK = 0.005  # s, between two looks
 
 
 def run(words: Namespace) -> int:
@@ -43,7 +43,7 @@ def run(words: Namespace) -> int:
         for changed in edits(lambda: workshops(order), lambda: sleep(LOOK), ours):
             if changed:
                 print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
-            if set(changed).intersection(ours()):
+            if any(is_ours(name) for name in changed):
                 builder.end()  # it has imported and read some of that
             begun = perf_counter()
             if builder.build() == SOUND:

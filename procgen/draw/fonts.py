@@ -28,6 +28,7 @@ _TEXT_FILES = {
 }
 _INSTANCES = {HEAD: (75.0, 800.0), SUB: (75.0, 650.0), FIGURE: (87.5, 700.0)}  # width and weight axes
 _FIXED_TIME = 3_600_000_000  # seconds since 1904: any fixed moment, so that the same input gives the same bytes
+_WIDTHS = 10_000  # texts that a face knows the width of, at most
 _RECIPE = "1"  # raise when `_instance` makes other bytes from the same source
 
 
@@ -47,8 +48,19 @@ class Face:
 
     def width(self, text: str, tabular: bool = False) -> float:
         """The width of a line of text, in ems; a character that the face lacks counts as wide as a digit."""
-        advances = self._tabular_advances if tabular else self.advances
-        return sum([advances.get(c, self.tabular) for c in text])
+        known = self._widths
+        width = known.get((text, tabular))
+        if width is None:
+            if len(known) > _WIDTHS:
+                known.clear()
+            advances = self._tabular_advances if tabular else self.advances
+            width = known[text, tabular] = sum([advances.get(c, self.tabular) for c in text])
+        return width
+
+    @cached_property
+    def _widths(self) -> dict[tuple[str, bool], float]:
+        """Of texts that were asked for: a card is measured in several sizes, and its words stand on others too."""
+        return {}
 
     @cached_property
     def _tabular_advances(self) -> Mapping[str, float]:
@@ -79,9 +91,17 @@ class Fonts:
 
     def missing(self, text: Iterable[str], family: str) -> str:
         """The characters of `text` that some face of the family cannot draw, in order of code."""
-        wanted = {character for character in "".join(text) if not character.isspace() or character == "\u202f"}
-        lacking = {c for face in self.faces if face.family == family for c in wanted if c not in face.advances}
-        return "".join(sorted(lacking))
+        lacking = set("".join(text)) - self._drawn[family]
+        return "".join(sorted(c for c in lacking if not c.isspace() or c == "\u202f"))
+
+    @cached_property
+    def _drawn(self) -> Mapping[str, frozenset[str]]:
+        """By family, the characters that all its faces can draw."""
+        found: dict[str, frozenset[str]] = {}
+        for face in self.faces:
+            there = frozenset(face.advances)
+            found[face.family] = found.get(face.family, there) & there
+        return found
 
     def sample(self) -> str:
         """A page with a letter of every face."""

@@ -53,7 +53,7 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
     cache = Cache(order.cache)
     remembered = NOTHING if resident is None else resident
     stamp = causes.stamp(order.templates)
-    with Workers(partial(_start, remembered, order), order.workers) as workers:
+    with Workers(partial(_start, remembered, order, stamp), order.workers) as workers:
         begin = partial(workers.begin, order.workers if order.prints_many else 1)
         forks = resident is None and order.only != "site"
         if forks and order.is_partial:  # no such build is known as a whole
@@ -74,6 +74,5 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
         return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
 
 
-def _start(memory: Memory, order: Order) -> Work[Asked, Piece]:
-    ready = partial(start, order.fonts, order.templates, order.cache)
-    return memory.held(("start", causes.stamp(order.templates)), ready)
+def _start(memory: Memory, order: Order, stamp: tuple[int, ...]) -> Work[Asked, Piece]:
+    return memory.held(("start", stamp), partial(start, order.fonts, order.templates, order.cache))

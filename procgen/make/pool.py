@@ -82,7 +82,7 @@ class Workers(Generic[T, R]):
             last = None
             while (last := todo.take(last)) is not None:
                 self._own = self._own or self._start()
-                yield last, _done(self._own, items[last])
+                yield last, _done(self._own, items[last], len(items) >= FEW)
             return
         for _ in range(min(wanted, len(items)) - there):
             self._hire()
@@ -169,11 +169,13 @@ def _serve(connection: Connection, inherited: Sequence[Connection], start: Calla
             connection.send(_done(work, connection.recv()))
 
 
-def _done(work: Work[T, R], item: T) -> R | Failed:
+def _done(work: Work[T, R], item: T, tidily: bool = True) -> R | Failed:
+    """`tidily`: with what it leaves collected; of a few pieces whoever goes on does that when there is time."""
     with uncollected():  # it would look through all that a worker remembers, again and again: an eighth of the time
         try:
             return work(item)
         except Exception as fault:
             return Failed(f"{type(fault).__name__}: {fault}")
         finally:
-            gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece alone has left; now and then all there is
+            if tidily:
+                gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece has left; now and then all there is

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
@@ -66,7 +67,7 @@ class Printer:
 
     def all(self, batches: Sequence[Batch], packets: Sequence[Packet] = ()) -> Mapping[str, Known]:
         """What each card and packet (by its address) and each deck (by its family's id) came to."""
-        ground = _ground(self.setting)
+        ground = _ground(self.setting.templates, self.stamp)
         self._base, self._ground = _base(self.setting, ground), ground
         found: dict[str, Known] = {}
         cards = {card.address: card for batch in batches for card in batch.cards}
@@ -152,11 +153,12 @@ class Printer:
             publish.write(self.tree, path, content, self.old)
 
 
-def _ground(setting: Setting) -> str:
-    """What all that is laid out depends on, in any setting."""
+@lru_cache(maxsize=4)
+def _ground(folders: tuple[Path, ...], stamp: tuple[int, ...]) -> str:
+    """What all that is laid out depends on, in any setting. `stamp`: of the `folders` of templates."""
     return digest(
         causes.code(causes.PRINTING),
-        causes.templates(setting.templates, ("cards", "drawings")),
+        causes.templates(folders, ("cards", "drawings")),
         causes.fonts(),
         causes.libraries(),
     )

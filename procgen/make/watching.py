@@ -18,7 +18,7 @@ from procgen.make.unchanged import age
 
 Ages = Mapping[str, str]
 
-RARELY = 32
+RARELY = 100
 
 QUIET = 1.0
 """s without an edit, after which there is time to tidy up."""
@@ -45,6 +45,10 @@ def edits(
             yield tuple(sorted(name for name in {*now, *before} if now.get(name) != before.get(name)))
         before = now
         wait()
+
+
+UNTIDY = 16
+"""Builds, after which it is tidied up though edits go on: each leaves some megabytes."""
 
 
 class Builder:
@@ -95,12 +99,13 @@ class Builder:
 def _serve(asked: Connection, inherited: Connection | None, build: Callable[[Resident], int]) -> None:
     if inherited is not None:  # else we would never see that the other end was closed
         inherited.close()
-    resident = Resident()
+    resident, builds = Resident(), count(1)
     with suppress(EOFError, KeyboardInterrupt):
         while True:
             asked.recv()
             asked.send(build(resident))
-            if not asked.poll(QUIET):  # tidied while nobody waits, so that the next build need not look at what stays
+            # Tidied while nobody waits, so that the next build need not look at what stays.
+            if next(builds) % UNTIDY == 0 or not asked.poll(QUIET):
                 gc.unfreeze()
                 gc.collect()
                 gc.freeze()

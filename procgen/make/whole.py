@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from procgen.files.home import resources
@@ -136,6 +137,17 @@ def ours() -> Iterator[str]:
         yield from _below(folder)
     yield from causes.packages()
     yield from native.places()
+
+
+def is_ours(name: str) -> bool:
+    """Whether a path is one of `ours`, or would be if it were there."""
+    return any(name == top or name.startswith(top + os.sep) for top in _tops())
+
+
+@cache
+def _tops() -> tuple[str, ...]:
+    folders = map(os.path.abspath, (causes.PACKAGE, *map(resources, _OURS)))
+    return (*folders, *causes.packages(), *native.places())
 
 
 def outputs(order: Order) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Any
+from typing import Any, TypeVar
 
 from markupsafe import Markup
 
@@ -18,6 +18,8 @@ from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
 from procgen.paper.words import NBSP
+
+T = TypeVar("T")
 
 _MM = 25.4 / 72
 _TITLE_ENDS = re.compile(r"\.?</title>\s*<desc>")
@@ -46,16 +48,29 @@ def context(
         **foot_widths(side, shop, fit),
         "drawings": drawings,
         "undrawn": undrawn,
-        "value_table": fit.value_table,
-        "tables_of": lambda grid, key: tables(grid, fit, key),
-        "arms_of": lambda path: arms(path, fit),
+        "value_table": _once(fit.value_table),
+        "tables_of": _once(lambda grid, key: tables(grid, fit, key)),
+        "arms_of": _once(lambda path: arms(path, fit)),
         "signs_of": lambda panel: _signs(panel, fit, theme, sign),
         "sign_pitch": round(_sign_side(fit) + 0.6, 2),
         "hold_beside": fit.hold_beside,
         "reading_count": fit.reading_count,
         "boxes_at_most": fit.boxes_at_most,
-        "box_beside": fit.box_beside,
+        "box_beside": _once(fit.box_beside),
     }
+
+
+def _once(make: Callable[..., T]) -> Callable[..., T]:
+    """Made once for each part of a card, though the template asks whenever the card is rendered."""
+    known: dict[tuple[Any, ...], T] = {}
+
+    def made(part: object, *more: str) -> T:
+        key = (id(part), *more)  # the card is there as long as the names that it is rendered by
+        if key not in known:
+            known[key] = make(part, *more)
+        return known[key]
+
+    return made
 
 
 def drawn(card: Card, width: float, fit: Fit, theme: Theme, draw: Draw) -> tuple[dict[str, Markup], dict[str, str]]:

@@ -6,7 +6,7 @@ import logging
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from functools import cache, partial
+from functools import cache
 from typing import Any
 from urllib.parse import urlsplit
 from xml.etree import ElementTree
@@ -20,6 +20,7 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 
 from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
+from procgen.paper.deflating import Deflating
 from procgen.paper.once import Images
 
 _IMAGES = 150
@@ -83,12 +84,18 @@ class Engine:
     @staticmethod
     def pdf(document: Any, name: str = "") -> bytes:
         """`name`: goes before the names that tags have of one another, so that documents can be joined as they are."""
-        named = partial(_named, name) if name else None
-        result: bytes = document.write_pdf(pdf_variant="pdf/ua-1", finisher=named)
+        with Deflating(document.pages) as deflating:
+
+            def finish(document: Any, pdf: Any) -> None:
+                if name:
+                    _name_cells(name, pdf)
+                deflating.finish(pdf)
+
+            result: bytes = document.write_pdf(pdf_variant="pdf/ua-1", finisher=finish)
         return result
 
 
-def _named(name: str, document: Any, pdf: Any) -> None:
+def _name_cells(name: str, pdf: Any) -> None:
     """Those that refer to a cell hold the same string as the cell."""
     for thing in pdf.objects:
         if isinstance(thing, dict) and "ID" in thing and thing.get("Type") == "/StructElem":

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from procgen.draw.fonts import HEAD, SUB, TEXT, Fonts
@@ -55,10 +55,11 @@ def faces(
     for number, page in enumerate(pages(document), start=1):
         for key in {attribute(box, "data-part") for box in walk(page)} - {""}:
             seen[key] += 1
-        words += [box.text for box in walk(page) if is_text(box)]
-        problems += _outside(card, page, number, fit)
-        problems += _in_hole(card, page, number, stock)
-        problems += _small(card, page, number, fit)
+        inks = _inks(page)
+        words += [box.text for box, _ in inks if is_text(box)]
+        problems += _outside(card, page, inks, number, fit)
+        problems += _in_hole(card, inks, number, stock)
+        problems += _small(card, inks, number, fit)
     for key in parts:
         if seen[key] != 1:
             problems.append(told.not_once(card, key, seen[key]))
@@ -75,19 +76,19 @@ def _bare(text: str) -> str:
     return "".join(text.replace("\u200b", "").split())
 
 
-def _inks(page: Any) -> Iterator[tuple[Any, bool]]:
-    """Everything that is drawn as a thing of its own, and whether it stands in the margin."""
-    for child in page.children:
-        for box in walk(child):
-            if is_text(box) or is_image(box):
-                yield box, is_margin(child)
+_Inks = Sequence[tuple[Any, bool]]
+"""Everything that is drawn as a thing of its own, and whether it stands in the margin."""
 
 
-def _outside(card: Card, page: Any, face: int, fit: Fit) -> Iterator[Problem]:
+def _inks(page: Any) -> _Inks:
+    return [(box, is_margin(child)) for child in page.children for box in walk(child) if is_text(box) or is_image(box)]
+
+
+def _outside(card: Card, page: Any, inks: _Inks, face: int, fit: Fit) -> Iterator[Problem]:
     """Ink beyond the margins of the face, or below where its content ends."""
     paper = fit.page
     top, bottom = page.content_box_y() * MM, (page.content_box_y() + page.height) * MM
-    for box, margin in _inks(page):
+    for box, margin in inks:
         x, y = box.position_x * MM, box.position_y * MM
         right, low = x + box.width * MM, y + box.height * MM
         above, below = (paper.top - 1.0, paper.height - paper.foot + 1.0) if margin else (top - 1.0, bottom + 1.0)
@@ -96,13 +97,14 @@ def _outside(card: Card, page: Any, face: int, fit: Fit) -> Iterator[Problem]:
             yield told.outside(card, face, getattr(box, "text", "a picture"))
 
 
-def _in_hole(card: Card, page: Any, face: int, stock: Stock) -> Iterator[Problem]:
+def _in_hole(card: Card, inks: _Inks, face: int, stock: Stock) -> Iterator[Problem]:
     hole = stock.hole
     if hole is None:
         return
-    for box, _ in _inks(page):
+    middles = _middles(hole, stock)
+    for box, _ in inks:
         x, y = box.position_x * MM, box.position_y * MM
-        if any(_reaches(hole, middle, x, y, box.width * MM, box.height * MM) for middle in _middles(hole, stock)):
+        if any(_reaches(hole, middle, x, y, box.width * MM, box.height * MM) for middle in middles):
             yield told.in_hole(card, face, getattr(box, "text", "a picture"))
 
 
@@ -119,7 +121,7 @@ def _reaches(hole: Hole, middle: float, x: float, y: float, width: float, height
     return bool((dx * dx + dy * dy) ** 0.5 < hole.across / 2 + hole.keep_clear - _LENIENT)
 
 
-def _small(card: Card, page: Any, face: int, fit: Fit) -> Iterator[Problem]:
-    for box, _ in _inks(page):
+def _small(card: Card, inks: _Inks, face: int, fit: Fit) -> Iterator[Problem]:
+    for box, _ in inks:
         if is_text(box) and box.text.strip() and box.style["font_size"] * 0.75 < fit.sizes.hand - 0.01:
             yield told.small(card, face, box.text, box.style["font_size"] * 0.75, fit.sizes.hand)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -15,6 +16,7 @@ _RELATION = re.compile("([<>≤≥±]) ")
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s|$)")
 
 
+@lru_cache(maxsize=8192, typed=True)  # marked-up text stays that; a card's are asked for again by gates and measures
 def tidy(text: str) -> str:
     """As it is printed: a typeset apostrophe, the plain unbreaking space, which every face has, and no line's end
     between a relation and its figure."""
