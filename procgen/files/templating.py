@@ -6,6 +6,7 @@ import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
+from importlib.util import cache_from_source
 from pathlib import Path
 
 import jinja2
@@ -13,6 +14,8 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 
 from procgen.files.home import resources
+
+_OURS = Path(cache_from_source(__file__)).parent
 
 
 def environment(folders: Sequence[Path], *, trim: bool = False) -> Environment:
@@ -27,7 +30,7 @@ def environment(folders: Sequence[Path], *, trim: bool = False) -> Environment:
         trim_blocks=trim,
         lstrip_blocks=trim,
         auto_reload=False,
-        bytecode_cache=Compiled(resources("templates"), "trim" if trim else "as-is"),
+        bytecode_cache=Compiled(resources("templates"), _OURS, "trim" if trim else "as-is"),
     )
 
 
@@ -36,20 +39,21 @@ def _is_escaped(name: str | None) -> bool:
 
 
 class Compiled(BytecodeCache):
-    """Our own templates as compiled, beside them in __pycache__, where Python keeps our modules: compiling them takes a
-    process an eighth of a second. Nothing is kept of templates elsewhere, nor where Python may not write its own.
+    """The templates of `folder` as compiled, kept in `place`, where Python keeps our modules: compiling them takes a
+    process an eighth of a second. Nothing is kept of templates elsewhere, nor where Python keeps nothing.
 
     `way`: what compiling depends on beside the template's text and Jinja's version; Jinja looks at the text.
     """
 
-    def __init__(self, folder: Path, way: str) -> None:
-        self._folder, self._way = folder, way
+    def __init__(self, folder: Path, place: Path, way: str) -> None:
+        self._folder, self._place, self._way = folder, place, way
 
     def get_cache_key(self, name: str, filename: str | None = None) -> str:
         """A file's name; "" for a template of another folder."""
         if filename is None or Path(filename) != self._folder / name:
             return ""
-        return f"{name.replace('/', '.')}.{self._way}.jinja-{jinja2.__version__}.{sys.implementation.cache_tag}.pyc"
+        said = (name.replace("/", "."), self._way, f"jinja-{jinja2.__version__}", sys.implementation.cache_tag or "")
+        return ".".join((*said, "pyc"))
 
     def load_bytecode(self, bucket: Bucket) -> None:
         if bucket.key:
@@ -62,10 +66,9 @@ class Compiled(BytecodeCache):
         path = self._path(bucket)
         part = path.with_name(f"{path.name}.{os.getpid()}")
         with suppress(OSError):
-            path.parent.mkdir(exist_ok=True)
             with open(part, "wb") as file:
                 bucket.write_bytecode(file)
             os.replace(part, path)
 
     def _path(self, bucket: Bucket) -> Path:
-        return self._folder / "__pycache__" / bucket.key
+        return self._place / bucket.key

@@ -20,8 +20,10 @@ TEMPLATES = sorted(
 
 
 @pytest.fixture(autouse=True)
-def _may_write(monkeypatch: pytest.MonkeyPatch) -> None:
+def _may_write(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sys, "dont_write_bytecode", False)
+    (tmp_path / "our").mkdir()
+    (tmp_path / "kept").mkdir()
 
 
 @pytest.fixture
@@ -42,53 +44,57 @@ def _shown(folder: Path, name: str = "a.html", *, home: Path | None = None, trim
     found = Environment(
         loader=FileSystemLoader(str(folder)),
         trim_blocks=trim,
-        bytecode_cache=Compiled(home or folder, "trim" if trim else "as-is"),
+        bytecode_cache=Compiled(home or folder, folder.parent / "kept", "trim" if trim else "as-is"),
     )
     return found.get_template(name).render(it=1)
 
 
 def test_a_template_is_compiled_once(tmp_path: Path, compiled: list[str]) -> None:
-    (tmp_path / "a.html").write_text("one {{ it }}")
-    assert [_shown(tmp_path), _shown(tmp_path)] == ["one 1", "one 1"]
+    (tmp_path / "our/a.html").write_text("one {{ it }}")
+    assert [_shown(tmp_path / "our"), _shown(tmp_path / "our")] == ["one 1", "one 1"]
     assert compiled == ["one {{ it }}"]
 
 
 def test_a_changed_template_is_compiled_again(tmp_path: Path) -> None:
-    (tmp_path / "a.html").write_text("one {{ it }}")
-    _shown(tmp_path)
-    (tmp_path / "a.html").write_text("two {{ it }}")
-    assert _shown(tmp_path) == "two 1"
+    (tmp_path / "our/a.html").write_text("one {{ it }}")
+    _shown(tmp_path / "our")
+    (tmp_path / "our/a.html").write_text("two {{ it }}")
+    assert _shown(tmp_path / "our") == "two 1"
 
 
 def test_what_is_compiled_one_way_is_not_used_for_another(tmp_path: Path) -> None:
-    (tmp_path / "a.html").write_text("{% if it %}\nyes{% endif %}")
-    assert [_shown(tmp_path), _shown(tmp_path, trim=True), _shown(tmp_path)] == ["\nyes", "yes", "\nyes"]
+    (tmp_path / "our/a.html").write_text("{% if it %}\nyes{% endif %}")
+    assert [_shown(tmp_path / "our"), _shown(tmp_path / "our", trim=True), _shown(tmp_path / "our")] == [
+        "\nyes",
+        "yes",
+        "\nyes",
+    ]
 
 
 @pytest.mark.parametrize("content", [b"", b"not compiled", b"cut"])
 def test_what_is_damaged_is_compiled_again(tmp_path: Path, content: bytes, compiled: list[str]) -> None:
-    (tmp_path / "a.html").write_text("one {{ it }}")
-    _shown(tmp_path)
-    (kept,) = (tmp_path / "__pycache__").iterdir()
+    (tmp_path / "our/a.html").write_text("one {{ it }}")
+    _shown(tmp_path / "our")
+    (kept,) = (tmp_path / "kept").iterdir()
     kept.write_bytes(kept.read_bytes()[:-20] if content == b"cut" else content)
-    assert _shown(tmp_path) == "one 1"
+    assert _shown(tmp_path / "our") == "one 1"
     assert len(compiled) == 2
 
 
 def test_nothing_is_kept_of_templates_elsewhere(tmp_path: Path) -> None:
-    (tmp_path / "own").mkdir()
-    (tmp_path / "own/a.html").write_text("own {{ it }}")
-    assert _shown(tmp_path / "own", home=tmp_path) == "own 1"
-    assert sorted(path.name for path in tmp_path.rglob("*")) == ["a.html", "own"]
+    (tmp_path / "our/a.html").write_text("own {{ it }}")
+    assert _shown(tmp_path / "our", home=tmp_path) == "own 1"
+    assert list((tmp_path / "kept").iterdir()) == []
 
 
 def test_nothing_is_kept_where_python_may_not_write(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "a.html").write_text("one {{ it }}")
+    (tmp_path / "our/a.html").write_text("one {{ it }}")
     monkeypatch.setattr(sys, "dont_write_bytecode", True)
-    assert _shown(tmp_path) == "one 1"
+    assert _shown(tmp_path / "our") == "one 1"
     monkeypatch.setattr(sys, "dont_write_bytecode", False)
-    (tmp_path / "__pycache__").write_text("a file in the way")
-    assert _shown(tmp_path) == "one 1"
+    (tmp_path / "kept").rmdir()
+    assert _shown(tmp_path / "our") == "one 1"
+    assert not (tmp_path / "kept").exists()
 
 
 @pytest.mark.parametrize("name", TEMPLATES)
