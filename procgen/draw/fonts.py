@@ -13,6 +13,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from importlib.resources import files
+from io import BytesIO
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
@@ -73,6 +74,7 @@ class Fonts:
 
     faces: tuple[Face, ...]
     licences: Mapping[str, str]  # name of the work -> text of its licence
+    folder: Path  # where whatever was made of them lies
 
     @cached_property
     def _by_style(self) -> dict[tuple[str, bool, bool], Face]:
@@ -137,7 +139,7 @@ def prepare(directory: Path) -> Fonts:
         "Atkinson Hyperlegible": (texts / "LICENSE").read_text("utf-8"),
         "Encode Sans": (heads / "LICENSE").read_text("utf-8"),
     }
-    return Fonts(tuple(faces), licences)
+    return Fonts(tuple(faces), licences, directory)
 
 
 def _instance(variable: Path, family: str, width: float, weight: float, path: Path) -> None:
@@ -153,10 +155,17 @@ def _instance(variable: Path, family: str, width: float, weight: float, path: Pa
     if "STAT" in font:
         del font["STAT"]
     font["head"].created = font["head"].modified = _FIXED_TIME
+    stream = BytesIO()
+    font.save(stream, reorderTables=True)
+    put(path, stream.getvalue())
+
+
+def put(path: Path, content: bytes) -> None:
+    """A file all at once: another process never sees half of it."""
     path.parent.mkdir(parents=True, exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=path.parent)
-    with os.fdopen(handle, "wb") as stream:  # then renamed, so that another process never sees half a file
-        font.save(stream, reorderTables=True)
+    with os.fdopen(handle, "wb") as stream:
+        stream.write(content)
     os.replace(temporary, path)
 
 

@@ -24,7 +24,8 @@ class Ahead:
             return
         with Workers[str, None](lambda: lambda id: self._find(look(id), id), self.workers) as workers:
             workers.begin(len(new))
-            for _ in workers.run(new):
+            neighbours = [str(n * self.workers // len(new)) for n in range(len(new))]  # who often agree in much
+            for _ in workers.run(new, neighbours):
                 pass  # what one of them failed at is met again by whoever asks for it
 
     def _knows(self, parts: Parts, id: str) -> bool:

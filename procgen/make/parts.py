@@ -13,6 +13,9 @@ from procgen.make.cache import Cache, digest
 from procgen.web.part import Files, Part, Seals, seal
 from procgen.web.tools import Tools
 
+MANY = 16
+"""Parts of a site that are made by several processes: what all pages share are fewer, and quickly made."""
+
 
 class PartFailed(RuntimeError):
     """A part of the site could not be made; the message says which, and why."""
@@ -50,7 +53,7 @@ class Parts:
         start = partial(_start, self.fonts, self.templates, [parts[index] for index in todo])
         kin = [_named(parts[index]).rpartition("/")[2] for index in todo]  # a card's drawings are alike in families
         records = {}
-        with pool.Workers(start, self.workers) as workers:
+        with pool.Workers(start, self.workers if len(todo) >= MANY else 1) as workers:
             for number, made in workers.run(range(len(todo)), kin):
                 index = todo[number]
                 if isinstance(made, pool.Failed):

@@ -45,7 +45,7 @@ def build(fonts: Fonts, wanted: frozenset[str], families: int, make: Making) -> 
 
 def font(tools: Tools, family: str, bold: bool, italic: bool, characters: str) -> Files:
     face = tools.fonts.face(family, bold, italic)
-    return _file(_file_name(face), "woff2", web_font(face, frozenset(characters)))
+    return _file(_file_name(face), "woff2", web_font(face, frozenset(characters), tools.fonts.folder))
 
 
 def licence(tools: Tools, work: str) -> Files:

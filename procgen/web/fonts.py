@@ -3,35 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import fields, is_dataclass
 from functools import cache
+from hashlib import blake2b
 from io import BytesIO
 from pathlib import Path
 from string import ascii_letters, digits, punctuation
 from typing import Any
 
-from procgen.draw.fonts import Face
+import brotli
+import fontTools
+
+from procgen.draw.fonts import Face, Fonts, put
 
 ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
 """In every file, so that a new word in a card seldom changes a font that people have already fetched."""
 
+_RECIPE = "1"  # raise when `_subset` makes other bytes from the same source
+_DIGEST = 16
+
 
 def characters(*things: object) -> frozenset[str]:
-    """Every character of every text in these dataclasses, tuples and mappings."""
+    """Every character of every text in these dataclasses, tuples and mappings, beside those that are in every file."""
     texts: set[str] = set()
-    waiting = list(things)
+    waiting: list[Any] = list(things)
     while waiting:
         thing = waiting.pop()
-        if isinstance(thing, str):
-            texts.add(thing)
-        elif isinstance(thing, tuple | list):
+        kind: Any = type(thing)
+        if kind is str:
+            if not thing.isascii():  # else it has nothing to add
+                texts.add(thing)
+        elif kind is tuple or kind is list:
             waiting += thing
         elif isinstance(thing, Mapping):
             waiting += thing.values()
-        else:
-            kind: Any = type(thing)
+        elif kind not in _WORDLESS:
             waiting += [getattr(thing, name) for name in _names(kind)]
     return ALWAYS.union(*texts)
+
+
+_WORDLESS = (float, int, bool, type(None))
 
 
 @cache
@@ -40,14 +52,36 @@ def _names(kind: Any) -> tuple[str, ...]:
     return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
 
 
-def web_font(face: Face, wanted: frozenset[str]) -> bytes:
-    """The face with those of the wanted characters that it has. The same input gives the same bytes."""
-    return _subset(face.path, wanted)
+def prepare(fonts: Fonts, *words: object) -> None:
+    """Have ready what a site needs whose words have no other characters than those: texts, or whatever holds some."""
+    for face in fonts.faces:
+        web_font(face, characters(*words), fonts.folder)
 
 
-@cache
-def _subset(path: Path, wanted: frozenset[str]) -> bytes:
-    """Kept, as the characters seldom change from one build of a long-lived process to the next."""
+def web_font(face: Face, wanted: frozenset[str], folder: Path) -> bytes:
+    """The face with those of the wanted characters that it has. The same input gives the same bytes.
+
+    Kept in `folder`, with its digest, since most sites need the very same: those that write no others than the guide.
+    """
+    has = "".join(sorted(wanted & face.advances.keys()))
+    named = blake2b(f"{_RECIPE} {fontTools.version} {brotli.__version__} {has} ".encode(), digest_size=_DIGEST)
+    named.update(face.path.read_bytes())
+    path = folder / "web" / f"{named.hexdigest()}.woff2"
+    with suppress(OSError):
+        kept = path.read_bytes()
+        if kept[:_DIGEST] == _digest(kept[_DIGEST:]):
+            return kept[_DIGEST:]
+    made = _subset(face.path, has)
+    with suppress(OSError):
+        put(path, _digest(made) + made)
+    return made
+
+
+def _digest(content: bytes) -> bytes:
+    return blake2b(content, digest_size=_DIGEST).digest()
+
+
+def _subset(path: Path, characters: str) -> bytes:
     from fontTools import subset  # takes long to import, and is seldom needed
     from fontTools.ttLib import TTFont
 
@@ -58,7 +92,7 @@ def _subset(path: Path, wanted: frozenset[str]) -> bytes:
     options.recalc_timestamp = False
     font = TTFont(path, recalcTimestamp=False)
     subsetter = subset.Subsetter(options)
-    subsetter.populate(unicodes=[ord(character) for character in sorted(wanted)])
+    subsetter.populate(unicodes=list(map(ord, characters)))
     subsetter.subset(font)
     font.flavor = "woff2"
     stream = BytesIO()
