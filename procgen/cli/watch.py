@@ -21,6 +21,7 @@ from procgen.make.watching import Builder, edits, server
 from procgen.make.whole import is_ours, ours, workshops
 
 LOOK = 0.005  # s, between two looks
+BREATH = 0.002  # s, in which nothing more changes once an edit is whole
 
 
 def run(words: Namespace) -> int:
@@ -40,7 +41,7 @@ def run(words: Namespace) -> int:
     signal(SIGTERM, default_int_handler)  # ended from without, it takes along what serves
     print(f"http://127.0.0.1:{serving.server_address[1]}/  (Ctrl-C ends it)", file=sys.stderr)
     with Builder(partial(_build, order, words.faces)) as builder:
-        for changed in edits(lambda: workshops(order), lambda: sleep(LOOK), ours):
+        for changed in edits(lambda: workshops(order), lambda: sleep(LOOK), ours, lambda: sleep(BREATH)):
             if changed:
                 print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
             if any(is_ours(name) for name in changed):

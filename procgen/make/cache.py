@@ -22,17 +22,27 @@ BOUND = 2_000_000_000
 
 _MARK = b"procgen cache 1\n"
 _DIGEST = 20
+_WAITING = 64  # entries: those of a card or two
 
 
 class Cache:
-    """Content by key. `get` gives exactly what `put` was handed, or None."""
+    """Content by key. `get` gives exactly what `put` was handed, or None.
 
-    def __init__(self, folder: Path, bound: int = BOUND) -> None:
+    `patient`: what is put is written when there is time, at `settle`; other processes do not see it before. One that is
+    forked from this writes at once.
+    """
+
+    def __init__(self, folder: Path, bound: int = BOUND, patient: bool = False) -> None:
         self._folder = folder / "made"
         self._bound = bound
         self._added = 0
+        self._waiting: dict[str, bytes] = {}
+        self._patient = os.getpid() if patient else 0
 
     def get(self, key: str) -> bytes | None:
+        waiting = self._waiting.get(key)
+        if waiting is not None:
+            return waiting
         path = self._path(key)
         try:
             found = path.read_bytes()
@@ -50,9 +60,21 @@ class Cache:
 
     def has(self, key: str) -> bool:
         """Whether there is something under that key; it may be damaged."""
-        return self._path(key).exists()
+        return key in self._waiting or self._path(key).exists()
 
     def put(self, key: str, content: bytes) -> None:
+        if self._patient == os.getpid() and len(self._waiting) < _WAITING:
+            self._waiting[key] = content
+        else:
+            self._write(key, content)
+
+    def settle(self) -> None:
+        """Write what waits."""
+        for key in list(self._waiting):
+            self._write(key, self._waiting.pop(key))
+        self._trim()
+
+    def _write(self, key: str, content: bytes) -> None:
         path = self._path(key)
         with suppress(OSError):
             path.parent.mkdir(parents=True, exist_ok=True)
@@ -88,6 +110,10 @@ class Cache:
     def trim(self) -> None:
         """Where there is more than the bound, let go of what was used longest ago. Looked at when a sixteenth of it was
         added since the last time: looking takes longer than making one card again."""
+        if not self._patient:
+            self._trim()
+
+    def _trim(self) -> None:
         if not self._added:
             return
         noted, room = self._folder.with_name("added"), self._bound // 16

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from contextlib import suppress
+from pathlib import Path
 from typing import Any
 
 from procgen.files.memory import NOTHING, Memory, T, digest
@@ -61,9 +62,20 @@ class Resident(Memory):
 
     def __init__(self) -> None:
         self._kept = NOTHING
+        self._cache: Cache | None = None
         self._held: dict[Hashable, Any] = {}
         self._used: dict[Hashable, int] = {}
         self._turn = 0
+
+    def cache(self, folder: Path) -> Cache:
+        """Of a build: what is put there is written at `settle`, once what was built can be seen."""
+        self.settle()
+        self._cache = Cache(folder, patient=True)
+        return self._cache
+
+    def settle(self) -> None:
+        if self._cache is not None:
+            self._cache.settle()
 
     def begin(self, kept: Memory) -> Memory:
         """A build begins, over that cache; what none of the last ones used is let go."""

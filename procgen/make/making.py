@@ -50,7 +50,7 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
         UnknownName: for a card, family, stock or sheet in the order that the workshop does not have.
         NoLayout: where cards are to be laid out and can't be.
     """
-    cache = Cache(order.cache)
+    cache = Cache(order.cache) if resident is None else resident.cache(order.cache)
     remembered = NOTHING if resident is None else resident
     stamp = causes.stamp(order.templates)
     with Workers(partial(_start, remembered, order, stamp), order.workers) as workers:

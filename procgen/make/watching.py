@@ -25,26 +25,38 @@ QUIET = 1.0
 
 
 def edits(
-    near: Callable[[], Iterable[str]], wait: Callable[[], None], far: Callable[[], Iterable[str]] = tuple
+    near: Callable[[], Iterable[str]],
+    wait: Callable[[], None],
+    far: Callable[[], Iterable[str]] = tuple,
+    breath: Callable[[], None] = lambda: None,
 ) -> Iterator[tuple[str, ...]]:
     """Once at the start, then after each edit: the files and folders that came, went or changed.
 
     `near` lists what to look at, anew each time, so that new files and renames are seen; `far` what seldom changes and
     is looked at every RARELY looks. `wait` returns when it is time to look again. An edit made while the last one is
-    worked on is seen at the next look.
+    worked on is seen at the next look. After an edit `breath` is taken until nothing more changes: a file is emptied
+    before it is written.
     """
     before: Ages | None = None
     distant: Ages = {}
     for look in count():
         if look % RARELY == 0:
-            distant = {name: age(name) for name in far()}
-        now = {**distant, **{name: age(name) for name in near()}}
+            distant = _ages(far())
+        now = {**distant, **_ages(near())}
         if before is None:
             yield ()
         elif now != before:
+            breath()
+            while now != (then := {**distant, **_ages(near())}):
+                now = then
+                breath()
             yield tuple(sorted(name for name in {*now, *before} if now.get(name) != before.get(name)))
         before = now
         wait()
+
+
+def _ages(names: Iterable[str]) -> dict[str, str]:
+    return {name: age(name) for name in names}
 
 
 UNTIDY = 16
@@ -104,6 +116,7 @@ def _serve(asked: Connection, inherited: Connection | None, build: Callable[[Res
         while True:
             asked.recv()
             asked.send(build(resident))
+            resident.settle()
             # Tidied while nobody waits, so that the next build need not look at what stays.
             if next(builds) % UNTIDY == 0 or not asked.poll(QUIET):
                 gc.unfreeze()

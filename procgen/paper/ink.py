@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import dataclass
+from functools import partial
 from io import BytesIO
 from typing import Any
 
@@ -213,7 +214,25 @@ def _merge(fonts: dict[Any, Any], more: Mapping[Any, Glyphs]) -> None:
         if font is None:
             font = fonts[key] = _fresh(_PLAIN[key])
             font.widths = {}
+            font.subset = partial(_subset, _PLAIN[key], font)
         for glyph, width in glyphs.widths.items():
             font.widths.setdefault(glyph, width)
         for glyph, text in glyphs.to_unicode.items():
             font.to_unicode.setdefault(glyph, text)
+
+
+_SUBSETS: dict[tuple[Any, ...], bytes] = {}
+_KEPT = 24  # files of fonts, some 10 KB each
+
+
+def _subset(plain: Any, font: Any, to_unicode: Mapping[int, str], hinting: bool) -> None:
+    """Cut a font's file down to its glyphs, unless one was cut down to the same: a card's letters seldom change."""
+    key = (id(plain), font.hash, hinting, bool(font.missing), *sorted(to_unicode))
+    if key in _SUBSETS:
+        font.file_content = _SUBSETS[key]
+        return
+    type(font).subset(font, to_unicode, hinting)
+    if font.file_content is not plain.file_content:
+        if len(_SUBSETS) >= _KEPT:
+            _SUBSETS.clear()
+        _SUBSETS[key] = font.file_content

@@ -1,5 +1,6 @@
 """What goes into the cache comes out of it, or nothing does."""
 
+import multiprocessing
 import os
 from pathlib import Path
 
@@ -36,6 +37,35 @@ def test_a_damaged_entry_is_no_entry(tmp_path: Path, harm) -> None:  # type: ign
     assert cache.get(digest("a")) is None
     cache.put(digest("a"), b"content")
     assert cache.get(digest("a")) == b"content"
+
+
+def test_what_is_put_patiently_is_written_when_there_is_time(tmp_path: Path) -> None:
+    cache = Cache(tmp_path, patient=True)
+    cache.put(digest("a"), b"content")
+    cache.put_record(digest("b"), [1, 2])
+    assert cache.has(digest("a"))
+    assert cache.get(digest("a")) == b"content"
+    assert cache.get_record(digest("b")) == [1, 2]
+    cache.trim()
+    assert not files(tmp_path)
+    cache.settle()
+    assert Cache(tmp_path).get(digest("a")) == b"content"
+    assert Cache(tmp_path).get_record(digest("b")) == [1, 2]
+
+
+def test_a_forked_process_writes_at_once(tmp_path: Path) -> None:
+    cache = Cache(tmp_path, patient=True)
+    child = multiprocessing.get_context("fork").Process(target=cache.put, args=(digest("a"), b"content"))
+    child.start()
+    child.join()
+    assert cache.get(digest("a")) == b"content"
+
+
+def test_patience_has_an_end(tmp_path: Path) -> None:
+    cache = Cache(tmp_path, patient=True)
+    for number in range(200):
+        cache.put(digest(f"{number}"), b"content")
+    assert files(tmp_path)
 
 
 def test_an_entry_under_another_key_is_no_entry(tmp_path: Path) -> None:

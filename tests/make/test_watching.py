@@ -67,6 +67,18 @@ def test_an_edit_meanwhile_is_not_lost(tmp_path: Path) -> None:
     assert count == 2
 
 
+def test_an_edit_is_seen_once_it_is_whole(tmp_path: Path) -> None:
+    """A file is emptied, then written; a look between the two is not the last."""
+    one = tmp_path / "one.yaml"
+    one.write_text("1")
+    breaths = script(lambda: one.write_text("1 and"), lambda: one.write_text("1 and 2"), *[lambda: None] * 9)
+    found = []
+    with suppress(KeyboardInterrupt):
+        for changed in edits(lambda: below(tmp_path), script(lambda: one.write_text("")), breath=breaths):
+            found.append((changed, one.read_text()))
+    assert found == [((), "1"), ((str(one),), "1 and 2")]
+
+
 def test_the_new_tree_is_served_at_once(tmp_path: Path) -> None:
     out = tmp_path / "site"
     out.mkdir()
