@@ -8,7 +8,7 @@ from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.folders import cache
-from procgen.cli.ways import Bar, read, told
+from procgen.cli.ways import Bar, many, read, told
 from procgen.make.known import Resident
 from procgen.make.making import Made, make
 from procgen.make.order import Order, UnknownName
@@ -67,7 +67,7 @@ def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[
 
 
 def _summary(made: Made) -> str:
-    parts = [f"{made.pages} pages and files of the site"] if made.pages else []
+    parts = [many(made.pages, "page or file", "pages and files") + " of the site"] if made.pages else []
     if made.faces:
-        parts.append(f"{len(made.faces)} cards on {sum(made.faces)} faces")
+        parts.append(f"{many(len(made.faces), 'card')} on {many(sum(made.faces), 'face')}")
     return ", ".join(parts) or "nothing to do"

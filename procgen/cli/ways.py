@@ -52,8 +52,12 @@ def tell(problems: Iterable[Problem], sources: Mapping[str, str]) -> None:
 
 def counts(workshop: Workshop) -> str:
     """ "6 families, 4 cards" """
-    parts = ((len(workshop.families), "family", "families"), (len(workshop.deck), "card", "cards"))
-    return ", ".join(f"{number} {one if number == 1 else many}" for number, one, many in parts)
+    return f"{many(len(workshop.families), 'family', 'families')}, {many(len(workshop.deck), 'card')}"
+
+
+def many(number: int, one: str, several: str = "") -> str:
+    """ "1 card", "4 cards" """
+    return f"{number} {one if number == 1 else several or f'{one}s'}"
 
 
 class Bar:

@@ -10,10 +10,12 @@ from procgen.compose.names import LOCAL_AXES
 from procgen.compose.scope import UNNAMED, CardScope
 from procgen.compose.spoken import Bound, Speaker, axis_word
 from procgen.formula import State, known
+from procgen.formula.words import lowered
 from procgen.model.card import Box, Figure, Grid, Row
 from procgen.model.procedure import Reading, TableSpec, ValueSpec
 from procgen.model.workshop import Tool
 from procgen.units.dimension import NAMES, NUMBER
+from procgen.units.printing import headed
 from procgen.units.quantity import parse_show
 
 STATION_SHOW = parse_show("0.1 mm")
@@ -25,7 +27,8 @@ def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
     spec = meaning.spec
     if not isinstance(spec, ValueSpec):
         for found, members in _alike(speaker, speaker.first.axes(meaning), lambda bound: speaker.figures(name, bound)):
-            yield Row(name, f"{meaning.title}, {members}" if members else meaning.title, found)
+            title = meaning.title[:1].upper() + meaning.title[1:]
+            yield Row(name, f"{title}, {members}" if members else title, found)
         return
     axes = spec.each
     cells = [c for scope in speaker.scopes.values() for c in scope.whole(name).cells.values()]
@@ -63,7 +66,8 @@ def grid(table: TableSpec, speaker: Speaker) -> Grid:
     for (name, _), column in zip(table.show, columns, strict=True):
         units = {figure.unit for figure in column if figure.text}
         unit = units.pop() if len(units) == 1 else ""
-        head.append(f"{speaker.title(name)}, {unit}" if unit else speaker.title(name))
+        title = lowered(speaker.title(name))
+        head.append(f"{title}, {headed(unit)}" if unit else title)
         if unit:
             column[:] = [replace(figure, unit="") for figure in column]
     rows = list(zip(members, zip(*columns, strict=True), strict=True))

@@ -14,10 +14,12 @@ from procgen.compose.names import Kind, Meaning
 from procgen.compose.prose import prose, sentence_and_rest
 from procgen.compose.scope import CardScope
 from procgen.formula import Cell, State
+from procgen.formula.normal import MIRRORED
+from procgen.formula.walk import nodes
 from procgen.formula.words import lowered
 from procgen.load.names import FamilyName
 from procgen.model.card import Figure, Prose, Run, plain
-from procgen.model.formula import Formula, Name
+from procgen.model.formula import Compare, Formula, Name
 from procgen.model.procedure import Decision, Limits, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
@@ -145,14 +147,26 @@ class Speaker:
 
     @cached_property
     def _sides(self) -> Mapping[str, str]:
-        """Of each name that is a limit of some value, which: it rounds inward wherever it prints."""
-        found = {}
+        """Of each name that is a limit of some value, or a rule or limit that branches compare with, which: it
+        rounds inward wherever it prints. Names that branches compare with from both sides are left out.
+        """
+        found = self._compared()
         for value in self.first.procedure.values.values():
             limits = (value.limits.min, value.limits.max) if value.limits is not None else (None, None)
             for limit, relation in zip(limits, ("≥", "≤"), strict=True):
                 if limit is not None and isinstance(limit.tree, Name):
                     found[limit.tree.name] = relation
         return found
+
+    def _compared(self) -> dict[str, str]:
+        whens = (branch.when for decision in self.first.procedure.decisions.values() for branch in decision.branches)
+        sides: dict[str, set[str]] = {}
+        for node in (node for when in whens if when is not None for node in nodes(when.tree)):
+            if isinstance(node, Compare):
+                for name, operator in ((node.right, node.operator), (node.left, MIRRORED[node.operator])):
+                    if isinstance(name, Name) and name.name.startswith(("shop.", "limits.")):
+                        sides.setdefault(name.name, set()).add("≤" if operator in (">", "<=") else "≥")
+        return {name: one.pop() for name, one in sides.items() if len(one) == 1}
 
     def _figure(self, scope: CardScope, asked: str, bound: Bound, relation: str) -> Figure:
         meaning, name = self.meaning(asked), asked
@@ -186,6 +200,8 @@ class Speaker:
                 return spec.values.get(value, value)
             case str(), Decision():
                 return lowered(self._action(name, spec, value))
+            case str(), FamilyName(kind="word"):
+                return value.replace("_", " ")
             case _:
                 return value
 

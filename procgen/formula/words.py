@@ -150,11 +150,13 @@ class _Writer:
                 axes = self.axes_of(argument)
                 before = {"any": "any", "all": "every"}[tree.function]
                 ofs = listed([self.wording.each_word(axis) for axis in axes])
+                if isinstance(argument, Among) and self.wording.stands_apart(_named(argument.of)):
+                    return [f"{before} {ofs} of ", *self.among(argument, within, " ")]
                 return [f"{before} {ofs}: ", *self.condition(argument, (*within, *axes))]
             case _:
                 return self.amount(tree)
 
-    def among(self, tree: Among, within: tuple[str, ...]) -> list[Piece]:
+    def among(self, tree: Among, within: tuple[str, ...], apart: str = ": ") -> list[Piece]:
         """ "thumbnail slides over the ridge"; of a decision its question, left out where "any cylinder:" leads in."""
         named = _named(tree.of)
         words: Sequence[str] = tree.words
@@ -168,7 +170,7 @@ class _Writer:
         if title.endswith("?"):
             return [shown if within else f"{title[:-1]}: {shown}"]
         if self.wording.stands_apart(named):
-            return [f"{title}: {shown}"]
+            return [f"{title}{apart}{shown}"]
         return [f"{title} {shown}"]
 
     def compare(self, tree: Compare) -> list[Piece]:

@@ -6,6 +6,7 @@ from procgen.files.document import Cursor
 from procgen.load.names import FamilyName, axis_paths, family_names
 from procgen.load.reader import Reader, entries, word, words
 from procgen.model.family import Fact
+from procgen.trade.threads import printed
 
 EVERY = "every"
 """The entry of a map of members that holds for all of them unless one says otherwise."""
@@ -61,7 +62,8 @@ def _fact(name: FamilyName, at: Cursor, reader: Reader) -> Fact:
         return Fact(reader.quantity(at, name.dimension), at.place, source)
     if name.kind == "quantities":
         return Fact(reader.quantities(at, name.dimension), at.place, source)
-    return Fact(", ".join(words(at)), at.place, source)
+    said = ", ".join(words(at))
+    return Fact(printed(said) if name.name.endswith(".thread") else said, at.place, source)
 
 
 def follow(at: Cursor | None, path: tuple[str, ...]) -> Cursor | None:

@@ -10,6 +10,7 @@ from procgen.files.problems import Place
 from procgen.load.facts import EVERY
 from procgen.load.reader import Reader, entries, placed, word, words
 from procgen.model.family import Opening, Passage, Plug, Point, WaterPlug
+from procgen.trade.threads import printed
 from procgen.units.dimension import LENGTH
 
 
@@ -33,7 +34,7 @@ def plugs(at: Cursor | None, reader: Reader) -> dict[str, Plug]:
         if middle is not None:
             found[id] = Plug(
                 id=id,
-                thread=word(part("thread")),
+                thread=printed(word(part("thread"))),
                 at=middle,
                 closes=words(part("closes")),
                 where=word(part("where")),
@@ -73,7 +74,7 @@ def drain_plugs(at: Cursor | None, reader: Reader) -> dict[str, WaterPlug]:
             where=word(part("where")),
             place=place,
             at=point(part("at"), reader),
-            thread=word(part("thread")),
+            thread=printed(word(part("thread"))),
             note=word(part("note")) or word(part("drains")),
         )
         for id, part, place in _members(at)

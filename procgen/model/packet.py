@@ -50,7 +50,9 @@ class Line:
 
     @property
     def of(self) -> str:
-        """ "0.077 of ≤ 0.080 mm" """
+        """ "0.077 of ≤ 0.080 mm"; of what is counted and should not be there, "none" or how many."""
+        if self.limit == "≤ 0" and not self.is_measured:
+            return "none" if self.value == "0" else self.value
         return f"{self.value} of {self.limit}"
 
     @property
@@ -201,6 +203,7 @@ class Packet:
     shells_out: tuple[str, ...]
     purchases: tuple[Purchase, ...]
     plugs: tuple[PlugCount, ...]
+    water_plugs: tuple[PlugCount, ...]
     maps: tuple[BoreMap, ...]
     sheets: tuple[Sheet, ...]
     befores: tuple[Before, ...]

@@ -39,6 +39,7 @@ from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
+from procgen.units.printing import headed
 
 if TYPE_CHECKING:  # what one card does not need is imported where it is used: most of an edit is getting ready
     from procgen.paper.glance_press import GlancePress
@@ -92,7 +93,7 @@ class Press:
         self._jinja = environment(templates)
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
-        self._jinja.filters.update(listed=listed, picture=picture)
+        self._jinja.filters.update(listed=listed, picture=picture, headed=headed)
         self._jinja.tests["words"] = words.is_words
 
     @cached_property

@@ -10,11 +10,11 @@ from contextlib import suppress
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from procgen.model.family import Family
+from procgen.model.family import Family, Plug
 from procgen.trade.cleaning import Entry, PassagePlan, cleaning_plan
 from procgen.trade.fewest import all_out_because, fewest_out
 from procgen.trade.forgotten import if_forgotten
-from procgen.trade.noses import nose, turns_most
+from procgen.trade.noses import reach, turns_most
 from procgen.trade.passages import length
 from procgen.trade.plug_order import plug_numbers
 from procgen.trade.routes import fed_by
@@ -81,17 +81,15 @@ def _passage_lengths(family: Family) -> Worked:
     return {id: length(passage) for id, passage in family.passages.items()}
 
 
-def _nose_rooms(family: Family) -> Worked:
-    found = {id: nose(family, plug) for id, plug in family.plugs.items()}
-    return {id: each.room for id, each in found.items() if each is not None}
+def _each_plug(tell: Callable[[Family, Plug], float | None]) -> Callable[[Family], Worked]:
+    def work_out(family: Family) -> Worked:
+        found: dict[str, float | None] = {}
+        for id, plug in family.plugs.items():
+            with suppress(ThreadError):
+                found[id] = tell(family, plug)
+        return found
 
-
-def _turns(family: Family) -> Worked:
-    found: dict[str, float | None] = {}
-    for id, plug in family.plugs.items():
-        with suppress(ThreadError):
-            found[id] = turns_most(family, plug)
-    return found
+    return work_out
 
 
 def _fewest(family: Family) -> Worked:
@@ -128,8 +126,10 @@ _LISTED = (
             _each_plan(lambda p: "dead end" if p.dead_end else "flows"), "geometry"),
     Derived("plug.number", "number", "plug", NUMBER, "1", lambda f: {k: float(n) for k, n in plug_numbers(f).items()},
             "order of cleaning"),
-    Derived("plug.nose_room", "nose at most", "plug", LENGTH, "0.1 mm", _nose_rooms, "geometry"),
-    Derived("plug.turns_most", "turns at most", "plug", NUMBER, "0.5", _turns, f"thread and geometry; {PRACTICE}"),
+    Derived("plug.nose_room", "nose at most", "plug", LENGTH, "0.1 mm", _each_plug(reach),
+            f"geometry; {PRACTICE}"),
+    Derived("plug.turns_most", "turns at most", "plug", NUMBER, "0.5", _each_plug(turns_most),
+            f"thread and geometry; {PRACTICE}"),
     Derived("plug.if_forgotten", "if forgotten", "plug", None, "", if_forgotten, "routes of the oil, an estimate"),
     Derived("galley.fewest_out", "fewest plugs that let a brush in everywhere", "", NUMBER, "1", _fewest, "geometry"),
     Derived("galley.all_out_because", "why all come out", "", None, "", _all_out_because, PRACTICE),

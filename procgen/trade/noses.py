@@ -10,6 +10,9 @@ from procgen.trade.passages import axis, crossings, length
 from procgen.trade.threads import ThreadError, parse
 
 LEAST_TURNS, MOST_TURNS = 2, 3  # past hand-tight; common practice, no source
+OUT_OF_REACH = (
+    3  # times as deep as three turns take it (a straight plug: as it is thick) no plug is made to reach; likewise
+)
 PART_TURN = 0.5  # turns are counted by halves
 
 
@@ -33,6 +36,18 @@ def nose(family: Family, plug: Plug) -> Nose | None:
     closed = [family.passages[id] for id in plug.closes if id in family.passages]
     found = [Nose(*_room(family, passage, plug), *_depths(plug)) for passage in closed]
     return min(found, key=lambda each: each.room, default=None)
+
+
+def reach(family: Family, plug: Plug) -> float | None:
+    """How deep (mm) below the face a plug's nose may come; None where no plug of its thread is long enough to matter.
+
+    ThreadError where the thread is not one of a listed kind.
+    """
+    found, thread = nose(family, plug), parse(plug.thread)
+    if found is None:
+        return None
+    deep = thread.major if thread.hand_tight is None else thread.hand_tight + MOST_TURNS * thread.pitch
+    return found.room if found.room < OUT_OF_REACH * deep or (plug.length or 0) > found.room else None
 
 
 def turns_most(family: Family, plug: Plug) -> float | None:

@@ -17,6 +17,7 @@ TAPER = 1 / 16  # on diameter
 
 _NPT = re.compile(r"(\d+(?:/\d+)?)\s*-\s*([\d.]+)\s*NPT")
 _ISO7 = re.compile(r"(R[pc]?)\s*(\d+(?:/\d+)?)")
+_BY = re.compile(r"(?<=\d)\s*x\s*(?=\d)")
 _METRIC = re.compile(r"M(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)")
 
 
@@ -71,6 +72,11 @@ def taper_engagement(hand_tight: float, pitch: float, turns: float) -> float:
     if turns < 0:
         raise ValueError("turns past hand-tight cannot be below nothing")
     return hand_tight + turns * pitch
+
+
+def printed(name: str) -> str:
+    """A thread's name as people read it: "M18×1.5", however it was typed."""
+    return _BY.sub("×", name)
 
 
 @lru_cache

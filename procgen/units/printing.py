@@ -16,6 +16,11 @@ MINUS = "\u2212"
 _DIAL = 720  # minutes round a clock face
 
 
+def headed(symbol: str) -> str:
+    """A unit's symbol where it stands after words without its figure, and "in" or "°" would not be read as a unit."""
+    return {"in": "inches", "°": "degrees"}.get(symbol, symbol)
+
+
 def shown(value: float, show: Show, towards: str = "even") -> str:
     """A value in base units as text in the unit and steps of `show`, without the unit's symbol.
 

@@ -117,6 +117,18 @@ def test_a_limit_goes_inward_wherever_it_prints(tmp_path: Path) -> None:
     assert found.constant("most") == "0.076\u202fmm"
 
 
+def test_a_rule_that_branches_compare_with_goes_inward_too(tmp_path: Path) -> None:
+    """0.10 mm is 0.003937 in; a rule compared with from both sides has no inward."""
+    branches = "{id: a, when: size > shop.wear_max, then: A.}, {id: b, when: size <= shop.wear_max, then: B.}"
+    most = f"{{title: Cut?, branches: [{branches}]}}"
+    least = most.replace(">", "<", 1).replace("<=", ">=")
+    both = most.replace("<=", ">=")
+    for decision, said in ((most, "0.0039"), (least, "0.0040"), (both, "0.0039")):
+        look = {id: text.replace("decisions:\n", f"decisions:\n  cut: {decision}\n", 1) for id, text in LOOK.items()}
+        files = {**teal(VARIANTS, "bore: 70.0"), **look, **shop("look, wear", show="length: in")}
+        assert speaker(shed(tmp_path, files), "look").constant("shop.wear_max") == f"{said}\u202fin"
+
+
 def test_words_for_what_is_chosen_decided_or_true(tmp_path: Path) -> None:
     found = of(tmp_path)
     assert found.word("wall", "scored") == "is scored"

@@ -86,7 +86,7 @@ TABLE = """
 def test_a_table_has_a_row_for_each_member_and_shared_units_in_its_head(tmp_path: Path) -> None:
     assert step(look(tmp_path, TABLE, CAM)).grids == (
         Grid(
-            ("cam bearing", "Cam journal, mm", "Bore with shell, mm", "Bore, mm"),
+            ("cam bearing", "cam journal, mm", "bore with shell, mm", "bore, mm"),
             (
                 ("1", (Figure("50.0"), Figure("50.05"), Figure("70.0"))),
                 ("2", (Figure("50.0"), Figure("50.06"), Figure("70.0"))),
@@ -106,7 +106,7 @@ def test_units_that_differ_within_a_column_stay_with_their_figures(tmp_path: Pat
         },
     )
     (grid,) = step(card(workshop, "look")).grids
-    assert grid.head[2] == "Bore with shell"
+    assert grid.head[2] == "bore with shell"
     assert [figures[1] for _, figures in grid.rows] == [
         Figure("50.05", "mm"),
         Figure("1.971", "in"),
@@ -214,5 +214,5 @@ def test_in_a_table_variants_that_differ_stand_side_by_side_and_a_gap_stays_a_ga
         """
     parts = "steps:\n  - {id: x, do: Look., table: {each: cylinder, show: [geometry.stroke]}}\n"
     (grid,) = step(look(tmp_path, parts, variants, "bore: 70.0")).grids
-    assert grid.head == ("cylinder", "Stroke, mm")
+    assert grid.head == ("cylinder", "stroke, mm")
     assert [figures for _, figures in grid.rows] == [(Figure("____ / 92.0"),)] * 2

@@ -201,7 +201,12 @@ def test_every_plug_is_counted_out_and_in(id: str, plugs: int) -> None:
     for counted, taken in ((plugs - 1, "missing"), (plugs, "agree"), (plugs + 1, "extra")):
         stripped = Stand(id, "strip", {"left_in": 0.0})
         assert Stand(id, "galleys", {"tray_count": float(counted)}, beside=stripped).outcome("count_out") == taken
-        assert Stand(id, "re-plug", {"in_count": float(counted)}).outcome("count_in") == taken
+        drains = float(len(workshop().families[id].drain_plugs))
+        readings = {"in_count": float(counted), "drain_count": drains}
+        assert Stand(id, "re-plug", readings).outcome("count_in") == taken
+        if taken == "agree":  # a drain left out is water in the pan
+            assert Stand(id, "re-plug", {**readings, "drain_count": drains - 1}).outcome("count_in") == "missing"
+            assert Stand(id, "re-plug", {**readings, "drain_count": drains + 1}).outcome("count_in") == "extra"
 
 
 @pytest.mark.parametrize(("id", "taken"), [("curlew", "heat"), ("avocet", "warm")])

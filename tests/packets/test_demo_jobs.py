@@ -130,7 +130,7 @@ def test_a_packet_says_what_was_settled(id: str) -> None:
     for said in (packet.title, packet.sentence, *(row.word for row in packet.cover)):
         assert set(said.split()) <= pages[0], said  # a cell may wrap, so word by word
     assert {one.revision for one in packet.progress if one.state != "not begun"} <= pages[0]
-    assert {plug.id for plug in packet.plugs} <= whole
+    assert {plug.id for plug in (*packet.plugs, *packet.water_plugs)} <= whole
     for part in packet.purchases:
         assert set(f"{part.item} {part.size}".split()) <= whole
     places = {label for sheet in packet.sheets for _, table in sheet.tables for label, _ in table.rows}

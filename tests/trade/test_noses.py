@@ -7,7 +7,7 @@ from hand_built import family, passage, plug
 
 from procgen.model.family import Family
 from procgen.trade.derived import DERIVED
-from procgen.trade.noses import nose, turns_most
+from procgen.trade.noses import nose, reach, turns_most
 
 INCH = 25.4
 
@@ -58,3 +58,16 @@ def test_where_nothing_crosses_the_far_end_is_the_limit() -> None:
     assert found is not None
     assert (found.room, found.behind) == (17, "cam 1")
     assert found.most == pytest.approx((0.1615 + 3 / 27) * INCH)
+
+
+# 1/4-18 NPT three turns past hand-tight: 0.2278 + 3/18 in, 10.0 mm
+@pytest.mark.parametrize(("room", "said"), [(12.0, 12.0), (29.9, 29.9), (30.2, None), (290.0, None)])
+def test_a_depth_that_no_plug_reaches_is_not_told(room: float, said: float | None) -> None:
+    built = plugged("1/4-18 NPT", room)
+    assert reach(built, built.plugs["F"]) == said
+    assert DERIVED["plug.nose_room"].work_out(built) == {"F": said}
+
+
+def test_a_plug_known_to_be_long_is_told_its_depth_all_the_same() -> None:
+    built = plugged("1/4-18 NPT", 40.0, length=45)
+    assert reach(built, built.plugs["F"]) == 40

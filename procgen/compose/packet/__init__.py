@@ -8,7 +8,7 @@ from procgen.compose.card import speaker_for
 from procgen.compose.deck import compose_deck
 from procgen.compose.jobs import job_bench
 from procgen.compose.packet.buying import purchases
-from procgen.compose.packet.counts import plug_counts
+from procgen.compose.packet.counts import plug_counts, water_plug_counts
 from procgen.compose.packet.cover import cover, order
 from procgen.compose.packet.grouping import findings
 from procgen.compose.packet.history import befores
@@ -58,6 +58,7 @@ def compose_packet(workshop: Workshop, job: Job, deck: Deck | None = None) -> tu
         shells_out=tuple(_shells_out(buy)),
         purchases=buy,
         plugs=tuple(plug_counts(bench.family)),
+        water_plugs=tuple(water_plug_counts(bench.family)),
         maps=tuple(bore_maps(speakers, found)),
         sheets=tuple(made for id in speakers if (made := sheet(id, speakers[id], asked)) is not None),
         befores=tuple(befores(speakers, readings)),

@@ -14,7 +14,7 @@ from procgen.load.job import depth_of
 from procgen.model.card import Box
 from procgen.model.packet import Sheet, SheetTable
 from procgen.model.procedure import Reading
-from procgen.units.printing import as_written
+from procgen.units.printing import as_written, headed
 from procgen.units.quantity import Quantity
 
 LETTERS = "abcdefghij"
@@ -164,7 +164,7 @@ def _as_taken(found: Reported, reading: Reading) -> str:
 
 
 def _head(asked: Box) -> str:
-    return f"{asked.title}, {asked.unit}" if asked.unit else asked.title
+    return f"{asked.title}, {headed(asked.unit)}" if asked.unit else asked.title
 
 
 def _note(asked: Box) -> str:

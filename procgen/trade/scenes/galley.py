@@ -14,6 +14,7 @@ from procgen.trade.scenes.outline import LOOKS, Look, bearings, outline, side_lo
 from procgen.trade.scenes.parting import parted
 from procgen.trade.scenes.ports import ports
 from procgen.trade.scenes.view import Given, numbers
+from procgen.trade.threads import printed
 
 LENGTHWISE = 0.6  # of the block's length: a passage as long as that names its row
 
@@ -142,12 +143,13 @@ def _legend(family: Family, order: Mapping[str, int]) -> tuple[Entry, ...]:
     for id, number in order.items():
         threads.setdefault(family.plugs[id].thread, []).append(str(number))
     entries = [Entry(str(len(order)), "out", large=True)]
-    entries += [Entry(numbers(found), thread.replace("x", "×")) for thread, found in threads.items()]
+    entries += [Entry(numbers(found), printed(thread)) for thread, found in threads.items()]
     return tuple(entries)
 
 
 def _describe(family: Family, words: str, plugs: list[Plug], order: Mapping[str, int], open_ends: list[str]) -> str:
-    said = [f"The block {words}, with its oil passages and {len(plugs)} of its {len(family.plugs)} plugs."]
+    shown = "all its" if len(plugs) == len(family.plugs) else f"{len(plugs)} of its {len(family.plugs)}"
+    said = [f"The block {words}, with its oil passages and {shown} plugs."]
     said += [f"Plug {order[plug.id]} is {plug.id}, {plug.where}." for plug in sorted(plugs, key=lambda p: order[p.id])]
     said += [f"An open port: {end}." for end in open_ends]
     return " ".join(said)
