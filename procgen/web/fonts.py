@@ -15,7 +15,7 @@ from typing import Any
 import brotli
 import fontTools
 
-from procgen.draw.fonts import Face, Fonts, put
+from procgen.draw.fonts import Face, put
 
 ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
 """In every file, so that a new word in a card seldom changes a font that people have already fetched."""
@@ -50,12 +50,6 @@ _WORDLESS = (float, int, bool, type(None))
 def _names(kind: Any) -> tuple[str, ...]:
     """Of a dataclass's fields."""
     return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
-
-
-def prepare(fonts: Fonts, *words: object) -> None:
-    """Have ready what a site needs whose words have no other characters than those: texts, or whatever holds some."""
-    for face in fonts.faces:
-        web_font(face, characters(*words), fonts.folder)
 
 
 def web_font(face: Face, wanted: frozenset[str], folder: Path) -> bytes:

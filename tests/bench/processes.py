@@ -25,15 +25,12 @@ class Processes:
     """
 
     def __init__(self, folder: Path, sizes: dict[str, int], chromium: str, typst: str) -> None:
-        from procgen.check.functions import told
-        from procgen.check.guide import guide
         from procgen.draw.fonts import prepare
         from procgen.make import causes
         from procgen.make.cache import digest
-        from procgen.web.fonts import prepare as prepare_for_web
 
         self._folder, self._chromium, self._typst, self._turn = folder, chromium, typst, 0
-        prepare_for_web(prepare(folder / "prepared"), guide(), told())
+        prepare(folder / "prepared")
         self.sizes = {name: workshops.write(folder / name, cards) for name, cards in sizes.items()}
         self.sizes |= {"families": self.sizes["large"] // workshops.deck_size(), "deck": peers.DECK}
         self._pages, self._deck = folder / "pages", folder / "typst" / "deck.typ"
