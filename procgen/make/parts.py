@@ -27,6 +27,50 @@ def _tools(fonts: Path, templates: tuple[Path, ...]) -> Tools:
     return Tools(prepare(fonts), templates)
 
 
+@dataclass(frozen=True, slots=True)
+class Put:
+    """Of a part whose files are where they belong: `content` is their digests in the cache, and `seals` their seals, by
+    path; `key` is what the cache will know it by, where it was made anew."""
+
+    seals: Seals
+    content: Mapping[str, str]
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Puts files of parts into a `tree`, known ones and others; `old`: what stood there before. `base`: what all parts
+    depend on beside what they say."""
+
+    cache: Cache
+    tree: Path
+    old: Path
+    base: str
+
+    def put(self, part: Part, fonts: Path, templates: tuple[Path, ...]) -> Put:
+        key = digest("part", self.base, part.text)
+        return self._known(key) or self._put(part.made(_tools(fonts, templates)), key)
+
+    def _known(self, key: str) -> Put | None:
+        """Where the cache has all of it."""
+        record: Mapping[str, str] | None = self.cache.get_record(key)
+        if record is None:
+            return None
+        files = {path: self.cache.get(content) for path, content in record.items()}
+        whole = {path: content for path, content in files.items() if content is not None}
+        if len(whole) < len(files):
+            return None
+        for path, content in whole.items():
+            publish.write(self.tree, path, content, self.old)
+        return Put({path: seal(content) for path, content in whole.items()}, record)
+
+    def _put(self, files: Files, key: str) -> Put:
+        for path, content in files.items():
+            publish.write(self.tree, path, content, self.old)
+        kept = {path: self.cache.keep(content) for path, content in files.items()}
+        return Put({path: seal(content) for path, content in files.items()}, kept, key)
+
+
 @dataclass(slots=True)
 class Parts:
     """A Making of procgen.web. `fonts`: the folder of prepared ones; `tree`: where files are written; `old`: what stood
@@ -46,53 +90,31 @@ class Parts:
 
     def __call__(self, parts: Sequence[Part]) -> Sequence[Seals]:
         stamp = causes.stamp(self.templates)
-        base = self._base()
-        keys = [digest("part", base, part.text) for part in parts]
-        found = [self._known(key) for key in keys]
-        todo = [index for index, known in enumerate(found) if known is None]
-        start = partial(_start, self.fonts, self.templates, [parts[index] for index in todo])
-        kin = [_named(parts[index]).rpartition("/")[2] for index in todo]  # a card's drawings are alike in families
-        records = {}
-        with pool.Workers(start, self.workers if len(todo) >= MANY else 1) as workers:
-            for number, made in workers.run(range(len(todo)), kin):
-                index = todo[number]
-                if isinstance(made, pool.Failed):
-                    raise PartFailed(f"{_named(parts[index])} could not be made: {made.why}")
-                found[index] = {path: seal(content) for path, content in made.items()}
-                records[keys[index]] = {path: self._put(path, content) for path, content in made.items()}
+        place = Place(self.cache, self.tree, self.old, self._base())
+        start = partial(_start, place, self.fonts, self.templates, parts)
+        kin = [_named(part).rpartition("/")[2] for part in parts]  # a card's drawings are alike in families
+        found: dict[int, Put] = {}
+        with pool.Workers(start, self.workers if len(parts) >= MANY else 1) as workers:
+            for number, put in workers.run(range(len(parts)), kin):
+                if isinstance(put, pool.Failed):
+                    raise PartFailed(f"{_named(parts[number])} could not be made: {put.why}")
+                found[number] = put
         if causes.stamp(self.templates) == stamp:  # else nobody knows by which templates
-            for key, record in records.items():
-                self.cache.put_record(key, record)
-        return [known for known in found if known is not None]
+            for put in found.values():
+                if put.key:
+                    self.cache.put_record(put.key, put.content)
+        for number in range(len(parts)):
+            self.written |= found[number].content
+        return [found[number].seals for number in range(len(parts))]
 
     def _base(self) -> str:
-        """What all parts depend on beside what they say."""
         templates = causes.templates(self.templates, ("site", "drawings"))
         return digest(causes.code(), templates, causes.fonts(), causes.libraries())
 
-    def _known(self, key: str) -> Seals | None:
-        """Where the cache has all of it."""
-        record: Mapping[str, str] | None = self.cache.get_record(key)
-        if record is None:
-            return None
-        files = {path: self.cache.get(content) for path, content in record.items()}
-        whole = {path: content for path, content in files.items() if content is not None}
-        if len(whole) < len(files):
-            return None
-        for path, content in whole.items():
-            publish.write(self.tree, path, content, self.old)
-            self.written[path] = record[path]
-        return {path: seal(content) for path, content in whole.items()}
 
-    def _put(self, path: str, content: bytes) -> str:
-        publish.write(self.tree, path, content, self.old)
-        self.written[path] = self.cache.keep(content)
-        return self.written[path]
-
-
-def _start(fonts: Path, templates: tuple[Path, ...], parts: Sequence[Part]) -> pool.Work[int, Files]:
+def _start(place: Place, fonts: Path, templates: tuple[Path, ...], parts: Sequence[Part]) -> pool.Work[int, Put]:
     """Parts are known by their number, and need not be sent to workers that inherit them."""
-    return lambda number: parts[number].made(_tools(fonts, templates))
+    return lambda number: place.put(parts[number], fonts, templates)
 
 
 def _named(part: Part) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from quiet import Quiet
 
-from procgen.make import pool
+from procgen.make import parts, pool
 from procgen.make.making import Made, make
 from procgen.make.order import Order
 from procgen.make.parts import PartFailed
@@ -170,6 +170,7 @@ def test_a_damaged_or_missing_entry_is_made_good(root: Path) -> None:
 
 def test_workers_make_the_same(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(pool, "FEW", 2)
+    monkeypatch.setattr(parts, "MANY", 2)
     made(root)
     made(root, "other", "fresh", workers=3)
     assert tree(root) == tree(root, "fresh")
