@@ -13,13 +13,10 @@ SMALL = Path(__file__).parent.parent / "check" / "workshop"
 @pytest.fixture(scope="session")
 def fonts(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Prepared once: it takes longer than all the rest."""
-    from procgen.check.functions import told
-    from procgen.check.guide import guide
     from procgen.draw.fonts import prepare
-    from procgen.web.fonts import prepare as prepare_for_web
 
     folder = tmp_path_factory.mktemp("fonts")
-    prepare_for_web(prepare(folder), guide(), told())
+    prepare(folder)
     return folder
 
 
