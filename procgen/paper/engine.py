@@ -22,6 +22,7 @@ from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
 from procgen.paper.deflating import Deflating
 from procgen.paper.once import Images
+from procgen.paper.styles import take_short_way
 
 _IMAGES = 150
 """Kept at most, give or take a card's."""
@@ -55,6 +56,7 @@ class Engine:
 
     def __init__(self, fonts: Fonts) -> None:
         name_arrays_once()
+        take_short_way()
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings
