@@ -14,7 +14,7 @@ from procgen.web.part import Files, Part, Seals, seal
 from procgen.web.tools import Tools
 
 MANY = 16
-"""Parts of a site that are made by several processes: what all pages share are fewer, and quickly made."""
+"""So many parts of a site are made by several processes; what all pages share are fewer, and mostly quickly made."""
 
 
 class PartFailed(RuntimeError):
@@ -94,7 +94,8 @@ class Parts:
         start = partial(_start, place, self.fonts, self.templates, parts)
         kin = [_named(part).rpartition("/")[2] for part in parts]  # a card's drawings are alike in families
         found: dict[int, Put] = {}
-        with pool.Workers(start, self.workers if len(parts) >= MANY else 1) as workers:
+        pays = len(parts) >= MANY or any(part.takes_long for part in parts)
+        with pool.Workers(start, self.workers if pays else 1) as workers:
             for number, put in workers.run(range(len(parts)), kin):
                 if isinstance(put, pool.Failed):
                     raise PartFailed(f"{_named(parts[number])} could not be made: {put.why}")

@@ -34,7 +34,8 @@ def build(fonts: Fonts, wanted: frozenset[str], families: int, make: Making) -> 
     """`wanted`: every character; `families`: how many the first page lets people choose between."""
     characters = "".join(sorted(wanted))
     styles = [(face.family, face.bold, face.italic) for face in fonts.faces]
-    faces = [path for made in make([Part(font, (*style, characters)) for style in styles]) for path in made]
+    cut = make([Part(font, (*style, characters), takes_long=True) for style in styles])
+    faces = [path for made in cut for path in made]
     sheet = Part(style_sheet, (tuple(zip(styles, faces, strict=True)), families))
     licences = [Part(licence, (work,)) for work in fonts.licences]
     others = make([*licences, sheet, Part(live_sheet, ()), *(Part(script, (use,)) for use in _SCRIPTS)])

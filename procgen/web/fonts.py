@@ -20,6 +20,9 @@ from procgen.draw.fonts import Face, put
 ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
 """In every file, so that a new word in a card seldom changes a font that people have already fetched."""
 
+NAMES = (0, 1, 2, 13, 14)  # the notice and the licence stay with the font
+ENGLISH = 0x409  # Windows's number of the language
+
 _RECIPE = "1"  # raise when `_subset` makes other bytes from the same source
 _DIGEST = 16
 
@@ -81,13 +84,16 @@ def _subset(path: Path, characters: str) -> bytes:
 
     options = subset.Options()
     options.layout_features = ["kern", "tnum", "mark"]
-    options.name_IDs = [0, 1, 2, 13, 14]  # the notice and the licence stay with the font
     options.hinting = False
     options.recalc_timestamp = False
-    font = TTFont(path, recalcTimestamp=False)
+    font = TTFont(path, recalcTimestamp=False, lazy=True)  # pairs that are kerned are many, and few are kept
+    names = font["name"]
+    del font["name"]  # else all tables are looked through for names that they refer to: none of those that are kept
     subsetter = subset.Subsetter(options)
     subsetter.populate(unicodes=list(map(ord, characters)))
     subsetter.subset(font)
+    names.names = [one for one in names.names if one.nameID in NAMES and one.isUnicode() and one.langID == ENGLISH]
+    font["name"] = names
     font.flavor = "woff2"
     stream = BytesIO()
     font.save(stream)

@@ -24,6 +24,7 @@ class Part:
 
     make: Callable[..., Files]
     values: tuple[Any, ...]
+    takes_long: bool = False  # so that a few of them are worth several processes
 
     @property
     def text(self) -> str:
