@@ -116,10 +116,13 @@ def _converted(quantity: Quantity, unit: Unit) -> Show:
     since 1 mm does not say 0.0394 in. Nothing, and a position on a scale, have no digits to keep.
     """
     show = show_in(show_of(quantity), unit)
-    if quantity.dimension.point or not quantity.value:
-        return show
-    while abs(unit.from_base(quantity.value)) < 15 * show.step and not _finest(show):
-        show = Show(show.step / 10, unit)
+    return show if quantity.dimension.point else _finer(show, quantity.value, 15)
+
+
+def _finer(show: Show, value: float, steps: int) -> Show:
+    """So fine that the value has at least so many steps, but for lengths no finer than is measured."""
+    while value and abs(show.unit.from_base(value)) < steps * show.step and not _finest(show):
+        show = Show(show.step / 10, show.unit)
     return show
 
 
@@ -129,7 +132,12 @@ def _finest(show: Show) -> bool:
 
 def _also(value: float, show: Show, unit: Unit, towards: str) -> str:
     other = counterpart(unit)
-    return f"{shown(value, show_in(show, other), towards)} {other.symbol}" if other is not None else ""
+    if other is None:
+        return ""
+    converted = show_in(show, other)
+    if towards != "even" and not other.dimension.point:  # a small limit that goes inward must not lose half of itself
+        converted = _finer(converted, value, 5)
+    return f"{shown(value, converted, towards)} {other.symbol}"
 
 
 def _symbol(unit: Unit) -> str:

@@ -18,6 +18,8 @@ ROWS = 7
 """Limits and branches on a face at most: more are not taken in at a glance."""
 
 ASK = Arm("ask", (), "Ask", ())
+FULL = Arm("full", (), "Full card", ())
+"""Stands alone where not even a decision's first branch has room, so that nobody takes the card for one without it."""
 
 
 @dataclass(frozen=True)
@@ -85,6 +87,11 @@ class Shown:
     def folded(self) -> int:
         return len(self.view.path.arms) - self.arms if self.view.path else 0
 
+    @property
+    def rest(self) -> Arm:
+        """What stands for the branches that are folded."""
+        return ASK if self.arms else FULL
+
 
 def fold(view: View, heights: Mapping[str, float], room: float) -> Shown:
     """As many branches from the first as the face holds, mm; where that is not all, with a row that says to ask."""
@@ -116,7 +123,7 @@ def said(card: Card, shop: Shop, shown: tuple[Shown, ...]) -> Iterator[Said]:
             continue
         for text in (plain(view.only_if), view.path.title, view.path.each):
             yield Said(text, SUB, view.key)
-        for arm in (*view.path.arms[: one.arms], *((ASK,) if one.folded else ())):
+        for arm in (*view.path.arms[: one.arms], *((one.rest,) if one.folded else ())):
             yield Said(arm.action, HEAD, view.key)
             for clauses in arm.conditions:
                 for clause in clauses:

@@ -19,7 +19,7 @@ from procgen.paper.context import address_of, foot_widths
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import face, room_of
 from procgen.paper.fit import Fit
-from procgen.paper.glance import ASK, Shown, View, apart, fold, said, views
+from procgen.paper.glance import ASK, FULL, Shown, View, apart, fold, said, views
 from procgen.paper.page import glance_line, page
 from procgen.paper.pieces import Known, Pieces
 from procgen.paper.placing import Face, place
@@ -76,7 +76,8 @@ class _Planned:
 
     def is_no_less_than(self, other: _Planned) -> bool:
         """Whether it shows as much."""
-        return len(self.tall) <= len(other.tall) and _arms_shown(self) >= _arms_shown(other)
+        fewer = len(self.tall) > len(other.tall) or len(self.shown) < len(other.shown)
+        return not fewer and _arms_shown(self) >= _arms_shown(other)
 
 
 def _arms_shown(planned: _Planned) -> int:
@@ -134,8 +135,8 @@ class GlancePress:
         heights = setting.pieces.take(self._render(names, every, 0)).heights
         room = room_of(setting.fit, heights).first - _OVER * setting.fit.sizes.value * _MM
         folded = [fold(view, heights, room) for view in faces]
-        shown = tuple(one for one in folded if one.view.path is None or one.arms)
-        tall = tuple(one.view for one in folded if one not in shown)
+        tall = tuple(one.view for one in folded if one.view.path is not None and not one.arms)
+        shown = tuple(one for one in folded if one.view not in tall or _has_room(one.view, heights, room))
         return _Planned(seen, names, heights, room, shown, tall)
 
     def _seen(self, order: _Order, minutes: float, title: float) -> _Seen:
@@ -156,6 +157,11 @@ class GlancePress:
     def _render(self, context: Mapping[str, Any], shown: Sequence[Shown], faces: int) -> str:
         """`faces`: how many get a foot, where that is known."""
         return self._jinja.get_template("cards/glance.html").render(**context, shown=shown, numbered=faces)
+
+
+def _has_room(view: View, heights: Mapping[str, float], room: float) -> bool:
+    """Whether a face can ask its question and send to the full card, in one line or two."""
+    return heights[f"{view.key}/head"] + 2 * heights[f"{view.key}/ask"] <= room
 
 
 def _face(fit: Fit, pieces: Pieces, one: Shown, number: int) -> Face:
@@ -190,4 +196,5 @@ def _arms(fit: Fit, shown: Shown) -> tuple[bool, tuple[float, float, float], Seq
     rows = [replace(row, classes="") for row in every.rows[: shown.arms]]
     if not shown.folded:
         rows[-1] = replace(rows[-1], classes="last")
-    return every.long, every.widths, rows, every.rows[-1]
+    rest = every.rows[-1] if shown.arms else replace(every.rows[-1], arm=FULL, above=(), on=None)
+    return every.long, every.widths, rows, rest

@@ -106,7 +106,11 @@ def glance(
     card: Card, shown: Sequence[Shown], tall: Sequence[View], sizes: Sizes, distance: float
 ) -> tuple[Problem, ...]:
     """What its glance card shows, and which decisions only the full card has."""
-    folds = [f"{one.arms} of {len(one.view.path.arms)} branches" for one in shown if one.view.path and one.folded]
+    folds = [
+        f"{one.arms} of {len(one.view.path.arms)} branches"
+        for one in shown
+        if one.view.path and one.folded and one.arms
+    ]
     rest = f"; {', '.join(folds)}, the rest folded into “ask”" if folds else ""
     count = f"{len(shown)} face{'s' * (len(shown) != 1)}"
     text = f"glance card of {card.id}: {count}, {sizes.step:g} pt for {distance / 1000:g} m"

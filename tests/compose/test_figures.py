@@ -123,8 +123,8 @@ def test_a_worked_out_value_in_the_shops_unit() -> None:
 
 def test_a_worked_out_limit_goes_inward_in_both_units() -> None:
     third = float(Fraction(1, 30))  # 0.0333… mm, 0.001312… in
-    assert computed(known(third), parse_show("0.01 mm"), MM, "≤") == Figure("0.03", "mm", "≤", "0.001 in")
-    assert computed(known(third), parse_show("0.01 mm"), MM, "≥") == Figure("0.04", "mm", "≥", "0.002 in")
+    assert computed(known(third), parse_show("0.01 mm"), MM, "≤") == Figure("0.03", "mm", "≤", "0.0013 in")
+    assert computed(known(third), parse_show("0.01 mm"), MM, "≥") == Figure("0.04", "mm", "≥", "0.0014 in")
 
 
 def test_lists() -> None:

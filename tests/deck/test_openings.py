@@ -234,7 +234,7 @@ def test_a_plug_stays_only_at_its_own_depth_in_a_sound_boss(seat: str, boss: str
         ({"drop": 5.0}, "sign"),
         ({"drop": 6.0}, "hunt"),
         ({"outlets_dry": 1.0}, "trace"),
-        ({"leak_at": "core", "drop": 6.0}, "plug"),
+        ({"leak_at": "plug", "drop": 6.0}, "plug"),
         ({"leak_at": "casting"}, "casting"),
     ],
 )

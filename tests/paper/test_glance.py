@@ -163,6 +163,8 @@ def test_a_decision_that_no_face_holds_is_told(press: Press) -> None:
     assert len(told) == 1
     assert "“Which housing?” is left to the full card" in told[0].message
     assert not told[0].is_error
+    assert one.faces == 2
+    assert all(_bare(said) in _text(one)[0] for said in ("Which housing?", "Full card"))
 
 
 def test_shown_counts_what_it_folds() -> None:
