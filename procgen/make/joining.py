@@ -43,32 +43,34 @@ class _Tags:
 
     def __init__(self, deck: Pdf) -> None:
         self._deck = deck
-        self._marks = Array()
-        self._tree = deck.make_indirect(Dictionary(Nums=self._marks))
+        self._tree = deck.make_indirect(Dictionary(Nums=Array()))
         self._root = deck.make_indirect(Dictionary(Type=Name.StructTreeRoot, ParentTree=self._tree))
         self._document = deck.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, P=self._root))
         self._kids: list[Any] = []
+        self._marks: list[Any] = []
         self.used = 0
 
     def take(self, card: Pdf) -> None:
         """A card whose pages the deck has already, so that tags find them."""
         root = card.Root.StructTreeRoot
         (document,) = root.K
-        self._kids += map(self._deck.copy_foreign, document.K)
-        nums = root.ParentTree.Nums
-        for key, mark in zip(list(nums)[::2], list(nums)[1::2], strict=True):
-            of_page = isinstance(mark, Array)  # else it is one tag's, for a link
-            copied = Array(map(self._deck.copy_foreign, mark)) if of_page else self._deck.copy_foreign(mark)
-            self._marks.append(int(key) + self.used)
-            self._marks.append(copied)
+        kids, nums = self._copied(card, document.K), self._copied(card, root.ParentTree.Nums)
+        self._kids += kids
+        for at in range(0, len(nums), 2):
+            nums[at] = int(nums[at]) + self.used
+        self._marks += nums
         self.used += len(nums) // 2
+
+    def _copied(self, card: Pdf, many: Any) -> list[Any]:
+        """All at once: a call for each would take as long as copying."""
+        return list(self._deck.copy_foreign(card.make_indirect(many)))
 
     def finish(self) -> None:
         for kid in self._kids:
             kid.P = self._document
         self._document.K = Array(self._kids)
         self._root.K = Array([self._document])
-        self._tree.Nums = self._marks
+        self._tree.Nums = Array(self._marks)
         self._deck.Root.StructTreeRoot = self._root
 
 

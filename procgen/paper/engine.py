@@ -20,8 +20,10 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 
 from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
-from procgen.paper.deflating import Deflating
+from procgen.paper.deflating import Deflating, squeeze_less
+from procgen.paper.lettering import describe_once
 from procgen.paper.once import Images
+from procgen.paper.sharing import Styles, kept
 from procgen.paper.styles import take_short_way
 
 _IMAGES = 150
@@ -57,9 +59,12 @@ class Engine:
     def __init__(self, fonts: Fonts) -> None:
         name_arrays_once()
         take_short_way()
+        describe_once()
+        squeeze_less()
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings
+        self._styles: dict[tuple[Any, ...], Styles] = {}
         self._has_notes = False
         self.sheet(fonts.css())  # which makes the faces known to the configuration
 
@@ -76,10 +81,12 @@ class Engine:
         source = _read(html, self._fetcher, self._has_notes or bool(_ASKS_FOR_NOTES.search(html)))
         if len(self._images) > _IMAGES:
             self._images.clear()
+        styles = self._styles.setdefault(sheets, {}) if sheets else {}  # without, its style is in the text itself
         try:
-            return source.render(
-                stylesheets=sheets, font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
-            )
+            with kept(styles):
+                return source.render(
+                    stylesheets=sheets, font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
+                )
         except FatalURLFetchingError as refused:  # not an Exception, so nothing above would expect it
             raise NotHandedIn(str(refused)) from None
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from io import BytesIO
 from typing import Any
 
-from pikepdf import Dictionary, Name, ObjectStreamMode, Pdf
+from pikepdf import Dictionary, Name, ObjectStreamMode, Page, Pdf
 
 from procgen.model.workshop import Stock
 from procgen.paper import marks
@@ -25,7 +25,7 @@ def sheets_pdf(
 ) -> bytes:
     """The sheets of a deck, whose cards have so many faces each, after the pages of `lead`. Same input, same bytes."""
     with Pdf.new() as pdf, Pdf.open(BytesIO(deck)) as cards, Pdf.open(BytesIO(lead)) as first:
-        forms = [pdf.copy_foreign(page.as_form_xobject()) for page in cards.pages]
+        forms = [pdf.copy_foreign(_form(page)) for page in cards.pages]
         pdf.pages.extend(first.pages)
         if duplex != "fold" and len(pdf.pages) % 2:
             _side(pdf, one, (), forms, stock)
@@ -44,6 +44,14 @@ def sheets_pdf(
         stream = BytesIO()
         pdf.save(stream, object_stream_mode=ObjectStreamMode.generate, deterministic_id=True)
         return stream.getvalue()
+
+
+def _form(page: Page) -> Any:
+    """The page's one stream itself, compressed as it is: reading and writing it anew would take most of the time."""
+    form = page.obj.Contents
+    form.Type, form.Subtype = Name.XObject, Name.Form
+    form.BBox, form.Resources = page.mediabox, page.obj.Resources
+    return form
 
 
 def _side(
