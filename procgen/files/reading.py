@@ -159,19 +159,22 @@ class _Reader:
     def _map(self, start: yaml.MappingStartEvent, place: Place, path: Path) -> Node:
         keys: dict[str, Place] = {}
         children: dict[str | int, Node] = {}
-        strays = Strays(self.source)
+        strays = Strays(self.source) if start.flow_style else None
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             key_place = self._at(event.start_mark)
             key = self._key(event, key_place, path)
             value = next(self.events)
-            if start.flow_style and self._is_stray(event, value):
+            if strays is not None and self._is_stray(event, value):
                 strays.add(_span(event), key_place)
                 continue
-            self.problems += strays.told(self.faulty)
+            if strays is not None:
+                self.problems += strays.told(self.faulty)
             again = key in keys
-            child = self._node(value, (*path, key or ""))
-            plain = isinstance(value, yaml.ScalarEvent) and not value.style
-            strays.after((*path, key or ""), _span(value) if plain else None)
+            inner = (*path, key or "")
+            child = self._node(value, inner)
+            if strays is not None:
+                plain = isinstance(value, yaml.ScalarEvent) and not value.style
+                strays.after(inner, _span(value) if plain else None)
             if key is None:
                 continue
             if again:
@@ -180,7 +183,8 @@ class _Reader:
                 self.problems.append(error("duplicate-key", f"`{key}` is written twice", key_place, hint, first))
                 continue
             keys[key], children[key] = key_place, child
-        self.problems += strays.told(self.faulty)
+        if strays is not None:
+            self.problems += strays.told(self.faulty)
         return Node({str(key): child.data for key, child in children.items()}, place, keys=keys, children=children)
 
     def _key(self, event: yaml.Event, place: Place, path: Path) -> str | None:

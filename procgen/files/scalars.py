@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 _NULL = re.compile(r"|~|null|Null|NULL")
 _TRUE = re.compile(r"true|True|TRUE")
@@ -43,6 +44,10 @@ def core_schema(text: str) -> bool | int | float | str | None:
     return text
 
 
+_once = lru_cache(maxsize=20_000)  # an edited file says nearly all that it said before, and others much the same
+
+
+@_once
 def refusal(text: str) -> tuple[str, str] | None:
     """Why a plain scalar is refused and the mend, or None where its meaning is plain.
 
@@ -66,6 +71,7 @@ def refusal(text: str) -> tuple[str, str] | None:
     return None
 
 
+@_once
 def is_number(text: str) -> bool:
     """Whether a plain scalar that is not refused is a number."""
     return bool(_FLOAT.fullmatch(text))
