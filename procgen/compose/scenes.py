@@ -63,7 +63,7 @@ def _rounded(value: object) -> str:
     if isinstance(value, float):
         return f"{value:.1f}".replace("-0.0", "0.0")
     if isinstance(value, tuple):
-        return " ".join(said for part in value if (said := _rounded(part)))
+        return " ".join([said for part in value if (said := _rounded(part))])
     return str(value) if value is not None else ""
 
 

@@ -29,7 +29,6 @@ _STARTS = (
     ("record", re.compile(r"record: (?P<text>.*)")),
     ("unknown", re.compile(r"not yet known: (?P<text>.*)")),
 )
-_SPACES = {0xA0: " ", 0x202F: " "}
 _HAS_MORE = ("reading", "decision", "drawing")
 """What is told on further lines, set in by four."""
 
@@ -49,20 +48,21 @@ class Item:
 
 def items(text: str) -> tuple[Item, ...]:
     """What a revision says, in reading order. Steps go without their numbers: one more does not change all others."""
-    return tuple(_items(text.translate(_SPACES).split("\n")))
+    return tuple(_items(text.replace("\u00a0", " ").replace("\u202f", " ").split("\n")))
 
 
 def _items(lines: list[str]) -> Iterator[Item]:
     yield from (Item(kind, "", (line,)) for kind, line in zip(("family", "title"), lines, strict=False))
     open_item: Item | None = None
+    more: list[str] = []  # of its lines
     members = ""  # what a table's rows are: its first cell
     for line in lines[2:]:
         if open_item is not None and line.startswith("    "):
-            open_item = Item(open_item.kind, open_item.name, (*open_item.lines, line.strip()))
+            more.append(line.strip())
             continue
         if open_item is not None:
-            yield open_item
-            open_item = None
+            yield _with(open_item, more)
+            open_item, more = None, []
         item = _item(line)
         if item.kind != "table":
             members = ""
@@ -75,7 +75,11 @@ def _items(lines: list[str]) -> Iterator[Item]:
         else:
             yield item
     if open_item is not None:
-        yield open_item
+        yield _with(open_item, more)
+
+
+def _with(item: Item, lines: list[str]) -> Item:
+    return Item(item.kind, item.name, (*item.lines, *lines))
 
 
 def _item(line: str) -> Item:
