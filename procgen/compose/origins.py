@@ -60,7 +60,7 @@ def _origin(name: str, speaker: Speaker, bound: Bound, told: Told) -> Origin:
             source, place = f"worked out from the layout: {spec.source}", family
         case _:
             source, place = "counted in the family", family
-    return Origin(name, meaning.title, figure, "", source, str(place))
+    return Origin(name, speaker.title(name), figure, "", source, str(place))
 
 
 def walk(root: Origin, depth: int = 0) -> Iterator[tuple[int, Origin]]:

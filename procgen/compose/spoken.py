@@ -60,7 +60,8 @@ class Speaker:
         return meaning
 
     def title(self, name: str) -> str:
-        return self.meaning(name).title
+        meaning = self.meaning(name)
+        return f"Number of {axis_word(meaning.title)}s" if meaning.kind is Kind.COUNT else meaning.title
 
     def full_title(self, name: str) -> str:
         """What something that the family does not state yet is called, with what there is one for each of; "" for what
@@ -72,7 +73,7 @@ class Speaker:
                 of = "".join(f"{axis_word(axis)}: " for axis in self.first.axes(meaning))
                 return of + lowered(meaning.title)
             case Meaning(kind=Kind.COUNT):
-                return f"number of {axis_word(meaning.title)}s"
+                return lowered(self.title(name))
             case _:
                 return ""
 
