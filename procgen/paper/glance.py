@@ -1,8 +1,9 @@
 """What a glance card says: of a whole card its limits and decisions, a face each decision, to be read from afar.
 
 It may say less than the card, never other than the card: the last branches of a decision may be folded into
-"otherwise: Ask", since the first branch that holds is the one that is taken; none in the middle is left out, none is
-shortened. Steps, cautions, reasons and holds stand on the full card, which hangs behind it.
+"otherwise: Ask", or all of them into "Full card", since the first branch that holds is the one that is taken; none in
+the middle is left out, none is shortened. Steps, cautions, reasons and holds stand on the full card, which hangs behind
+it.
 """
 
 from __future__ import annotations
