@@ -116,33 +116,34 @@ class Folder:
     def _document(self, path: Path, kind: str) -> Cursor | None:
         """The root of a file that is sound; a file that isn't is noted as broken, by all the names it may have."""
         shown = self._place(path).path
-        document = None
         try:
-            self.sources[shown] = self._read(path)
-            most = MOST_PRINTED if kind == "printed" else MOST_BYTES
-            document, problems = self._parsed(shown, self.sources[shown], most)
+            content = self.sources[shown] = self._read(path)
         except OSError as fault:
-            problems = (error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown)),)
+            document = None
+            problems = [error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown))]
+        else:
+            document, problems = self.memory.held(
+                ("document", kind, shown, content), lambda: self._parsed(kind, shown, content)
+            )
         self.problems += problems
-        if document is not None and self._fits(document, kind) and not any(problem.is_error for problem in problems):
+        if document is not None and not any(problem.is_error for problem in problems):
             return document.root()
         self.broken.setdefault(kind, set()).update({path.stem, _id_of(document)} - {""})
         return None
 
-    def _parsed(self, shown: str, content: bytes, most: int) -> tuple[Document | None, tuple[Problem, ...]]:
-        return self.memory.held(("document", shown, content), lambda: read_document(shown, content, most))
-
-    def _fits(self, document: Document, kind: str) -> bool:
-        key = digest("form", document.path, self.sources[document.path])
-        problems = self.memory.problems(key, lambda: schema_problems(document, schemas()))
-        self.problems += problems
+    def _parsed(self, kind: str, shown: str, content: bytes) -> tuple[Document | None, list[Problem]]:
+        """The document, if it could be read to its end, and all that is wrong with it; an error, unless it is sound."""
+        document, found = read_document(shown, content, MOST_PRINTED if kind == "printed" else MOST_BYTES)
+        if document is None:
+            return None, [*found]
+        key = digest("form", shown, content)
+        problems = [*found, *self.memory.problems(key, lambda: schema_problems(document, schemas()))]
         given, _ = schemas().kind_of(document)
         if given and kind and given != kind:
             written, place = document.root()["format"].value, document.root()["format"].place
             hint = f"it belongs in {BELONGS.get(given, 'shared/')}"
-            self.problems.append(error("wrong-folder", f"a {kind} was expected here; this is `{written}`", place, hint))
-            return False
-        return bool(given) and not any(problem.is_error for problem in problems)
+            problems.append(error("wrong-folder", f"a {kind} was expected here; this is `{written}`", place, hint))
+        return document, problems
 
     def _take(self, at: Cursor, path: Path, found: dict[str, Cursor]) -> None:
         id, place = at["id"].text().value, at["id"].place
