@@ -23,6 +23,7 @@ from procgen.paper.arrays import name_arrays_once
 from procgen.paper.deflating import Deflating, squeeze_less
 from procgen.paper.lettering import describe_once
 from procgen.paper.once import Images
+from procgen.paper.paths import draw_straight_paths
 from procgen.paper.sharing import Styles, kept
 from procgen.paper.styles import take_short_way
 
@@ -61,6 +62,7 @@ class Engine:
         take_short_way()
         describe_once()
         squeeze_less()
+        draw_straight_paths()
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings

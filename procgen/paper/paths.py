@@ -1,0 +1,77 @@
+"""Straight paths drawn without asking of each number whether it is a length in some unit, and with no marks kept for
+markers that are not there: QR codes, scales and drawings are hundreds of strokes each.
+
+`weasyprint.svg` is not its public face, so its version is pinned; what is not plainly straight is left to it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from weasyprint import svg as library
+from weasyprint.svg.path import path
+
+_STRAIGHT = re.compile(r"\s*[Mm][MmLlHhVvZz\d.,\s-]*")
+_PARTS = re.compile(r"([MmLlHhVvZz])([^MmLlHhVvZz]*)")
+_NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
+_LEFT = re.compile(r"[\d.-]")
+
+
+class _Other(Exception):
+    """A path that is not as it should be."""
+
+
+def draw_straight_paths() -> None:
+    """For this process."""
+    library.TAGS["path"] = straight
+
+
+def straight(svg: Any, node: Any, font_size: float) -> None:
+    """Draw a `<path>`, as WeasyPrint does."""
+    data = node.get("d", "")
+    try:
+        if not _STRAIGHT.fullmatch(data) or any(name.startswith("marker") for name in node.attrib):
+            raise _Other
+        strokes = list(_strokes(data))
+    except _Other:
+        path(svg, node, font_size)
+        return
+    svg.stream.move_to(0, 0)
+    for name, at in strokes:
+        getattr(svg.stream, name)(*at)
+
+
+def _strokes(data: str) -> Iterator[tuple[str, tuple[float, ...]]]:
+    """What to call of a stream, with what."""
+    x = y = 0.0
+    start: tuple[float, float] | None = None
+    for letter, rest in _PARTS.findall(data):
+        if _LEFT.search(_NUMBER.sub("", rest)):
+            raise _Other
+        numbers = list(map(float, _NUMBER.findall(rest)))
+        kind, is_relative = letter.upper(), letter.islower()
+        if kind == "Z":
+            if numbers:
+                raise _Other
+            if start is not None:
+                yield "close", ()
+                (x, y), start = start, None
+            continue
+        step = 1 if kind in "HV" else 2
+        if not numbers or len(numbers) % step:
+            raise _Other
+        for n in range(0, len(numbers), step):
+            first, last = numbers[n], numbers[n + step - 1]
+            old = x, y
+            if kind != "V":
+                x = first + x if is_relative else first
+            if kind != "H":
+                y = last + y if is_relative else last
+            if kind == "M" and n == 0:
+                start = None
+                yield "move_to", (x, y)
+            else:
+                start = start or old
+                yield "line_to", (x, y)
