@@ -85,6 +85,9 @@ def add(new: Path, out: Path) -> None:
         target = out / files[0].relative_to(new)
         target.parent.mkdir(parents=True, exist_ok=True)
         os.replace(files[0], target)
+        with suppress(OSError):  # of an odd tree somebody else clears away what is left
+            files[0].unlink(missing_ok=True)  # a link to what stands there already is not renamed
+            os.removedirs(files[0].parent)
         return
     if out.is_dir():
         link_tree(out, new)

@@ -59,6 +59,17 @@ def test_files_are_added_to_those_that_stay(tmp_path: Path, way: str, count: int
     assert (out / "other").read_text() == "stays"
     assert (out / "print" / "bore.pdf").exists() == (count == 2)
     assert shown.read() == "old"  # nobody who had it open sees it change
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_a_file_that_says_the_same_stays_what_it_is(tmp_path: Path) -> None:
+    out = tree(tmp_path / "site", page="as it was")
+    before = (out / "page").stat()
+    new = publish.fresh_tree(out)
+    publish.write(new, "page", b"as it was", out)
+    publish.add(new, out)
+    assert (out / "page").stat().st_ino == before.st_ino
+    assert [path.name for path in tmp_path.iterdir()] == ["site"]
 
 
 @pytest.mark.parametrize("moment", ["before", "between", "after"])
