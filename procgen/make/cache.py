@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import json
 import os
-import tempfile
 from contextlib import suppress
 from hashlib import blake2b
 from pathlib import Path
@@ -22,6 +21,8 @@ BOUND = 2_000_000_000
 
 _MARK = b"procgen cache 1\n"
 _DIGEST = 20
+_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+_OURS = os.urandom(6).hex()  # of no other machine that writes into the same folder
 _WAITING = 64  # entries: those of a card or two
 
 
@@ -75,10 +76,14 @@ class Cache:
         self._trim()
 
     def _write(self, key: str, content: bytes) -> None:
-        path = self._path(key)
+        path = os.fspath(self._path(key))
+        temporary = f"{path}.{os.getpid()}.{_OURS}"
         with suppress(OSError):
-            path.parent.mkdir(parents=True, exist_ok=True)
-            handle, temporary = tempfile.mkstemp(dir=path.parent)
+            try:
+                handle = os.open(temporary, _NEW, 0o600)
+            except FileNotFoundError:
+                os.makedirs(os.path.dirname(path), exist_ok=True)
+                handle = os.open(temporary, _NEW, 0o600)
             try:
                 with os.fdopen(handle, "wb") as stream:  # then renamed: nobody ever sees half an entry
                     stream.write(_MARK + _seal(key, content) + content)
