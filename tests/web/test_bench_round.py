@@ -92,7 +92,7 @@ def test_a_reading_that_is_right_though_strange(browser: Browser, address: str, 
         expect(page.locator(".query:not(:empty)")).to_have_count(0)
 
 
-@pytest.mark.parametrize(("card", "says"), [("galleys", "Plugs in the tray"), ("re-plug", "Plugs in")])
+@pytest.mark.parametrize(("card", "says"), [("galleys", "Galley plugs in the tray"), ("re-plug", "Galley plugs in")])
 def test_plugs_counted_out_and_in(browser: Browser, address: str, card: str, says: str) -> None:
     """A card cannot be marked done with one missing."""
     with visit(browser, address) as at:
@@ -107,6 +107,11 @@ def test_plugs_counted_out_and_in(browser: Browser, address: str, card: str, say
         for plug in plugs.all()[:-1]:
             plug.click()
         told = page.locator(".done p")
+        drains = page.get_by_role("group", name="Count: Drain plugs in").get_by_role("button").all()
+        assert len(drains) == (card == "re-plug")
+        for drain in drains:
+            assert "Drain plugs in: 1 drain plug not counted (DW)" in told.inner_text()
+            drain.click()
         assert told.inner_text() == f"Not yet: {says}: 1 plug not counted ({names[-1]})."
         done.click(force=True)
         assert told.inner_text().startswith("Not yet")
@@ -130,7 +135,7 @@ def test_plugs_left_in_are_not_missing_from_the_tray(browser: Browser, served: s
         page = at.open("plover/galleys.html")
         for tick in page.get_by_role("checkbox").all():
             tick.check()
-        plugs = page.get_by_role("group", name="Count: Plugs in the tray").get_by_role("button").all()
+        plugs = page.get_by_role("group", name="Count: Galley plugs in the tray").get_by_role("button").all()
         for plug in plugs[:7]:
             plug.click()
         assert "1 plug not counted (1 of " in page.locator(".done p").inner_text()
