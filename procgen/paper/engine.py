@@ -30,6 +30,9 @@ from procgen.paper.styles import take_short_way
 _IMAGES = 150
 """Kept at most, give or take a card's."""
 
+_SHEETS = 24
+"""Sets of style sheets whose styles are kept: some sizes of some stocks, and of packets one each."""
+
 _LOGGER = logging.getLogger("weasyprint")
 
 _NOTES = re.compile(r"(?m)^::(?:foot)?note-\w+ \{[^}]*\}$")
@@ -83,14 +86,22 @@ class Engine:
         source = _read(html, self._fetcher, self._has_notes or bool(_ASKS_FOR_NOTES.search(html)))
         if len(self._images) > _IMAGES:
             self._images.clear()
-        styles = self._styles.setdefault(sheets, {}) if sheets else {}  # without, its style is in the text itself
         try:
-            with kept(styles):
+            with kept(self._styles_of(sheets)):
                 return source.render(
                     stylesheets=sheets, font_config=self._fonts, pdf_variant="pdf/ua-1", cache=self._images
                 )
         except FatalURLFetchingError as refused:  # not an Exception, so nothing above would expect it
             raise NotHandedIn(str(refused)) from None
+
+    def _styles_of(self, sheets: tuple[Any, ...]) -> Styles:
+        """What these sheets have come to so far; without any, the style is in the text itself."""
+        styles = self._styles.pop(sheets, {})
+        if sheets:
+            self._styles[sheets] = styles  # what was used last at the end
+        while len(self._styles) > _SHEETS:
+            del self._styles[next(iter(self._styles))]
+        return styles
 
     @staticmethod
     def pdf(document: Any, name: str = "") -> bytes:

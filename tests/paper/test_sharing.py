@@ -8,6 +8,7 @@ import pytest
 from weasyprint.formatting_structure.boxes import BlockBox
 
 from procgen.draw.fonts import Fonts
+from procgen.paper import engine as paper_engine
 from procgen.paper import sharing
 from procgen.paper.boxes import pages, walk
 from procgen.paper.engine import Engine, listening
@@ -92,3 +93,13 @@ def test_there_is_an_end_to_what_is_kept(engine: Engine, monkeypatch: pytest.Mon
         (box,) = _paragraphs(engine, f'<p style="width: {width}mm">A</p>', sheet)
         assert round(box.width * 25.4 / 96, 3) == width
     assert len(engine._styles[(sheet,)]) <= 10 + 3
+
+
+def test_there_is_an_end_to_the_sheets_whose_styles_are_kept(engine: Engine, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(paper_engine, "_SHEETS", 3)
+    often = engine.sheet(SHEET)
+    style = _paragraphs(engine, "<p>A</p>", often)[0].style
+    for _ in range(6):
+        _paragraphs(engine, "<p>A</p>", engine.sheet(SHEET))
+        assert _paragraphs(engine, "<p>A</p>", often)[0].style is style
+    assert len(engine._styles) == 3
