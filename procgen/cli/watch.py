@@ -17,10 +17,9 @@ from procgen.cli.make import build, order_of
 from procgen.make.known import Resident
 from procgen.make.order import Order
 from procgen.make.pool import FORKS
-from procgen.make.watching import Builder, edits, server
+from procgen.make.watching import Builder, Pace, edits, server
 from procgen.make.whole import is_ours, ours, workshops
 
-LOOK = 0.005  # s, between two looks
 BREATH = 0.002  # s, in which nothing more changes once an edit is whole
 
 
@@ -40,15 +39,20 @@ def run(words: Namespace) -> int:
         Thread(target=serving.serve_forever, daemon=True).start()
     signal(SIGTERM, default_int_handler)  # ended from without, it takes along what serves
     print(f"http://127.0.0.1:{serving.server_address[1]}/  (Ctrl-C ends it)", file=sys.stderr)
+    pace = Pace()
     with Builder(partial(_build, order, words.faces)) as builder:
-        for changed in edits(lambda: workshops(order), lambda: sleep(LOOK), ours, lambda: sleep(BREATH)):
+        for changed in edits(lambda: workshops(order), pace.wait, ours, lambda: sleep(BREATH)):
             if changed:
                 print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
             if any(is_ours(name) for name in changed):
                 builder.end()  # it has imported and read some of that
             begun = perf_counter()
-            if builder.build() == SOUND:
+            code = builder.build()
+            if code == SOUND:
                 print(f"made in {perf_counter() - begun:.1f} s", file=sys.stderr)
+            elif code is None:
+                print("procgen watch: what builds has died of it; the next edit is built anew", file=sys.stderr)
+            pace.edited()
     return SOUND
 
 

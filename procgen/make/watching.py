@@ -12,11 +12,18 @@ from itertools import count
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from pathlib import Path
+from time import monotonic, sleep
 
 from procgen.make.known import Resident
 from procgen.make.unchanged import age
 
 Ages = Mapping[str, str]
+
+LOOK, SELDOM = 0.005, 0.05
+"""s between two looks, while edits come and once none came for a while."""
+
+A_WHILE = 300.0
+"""s; who edits one card after the other waits for none of them, and a watch that is forgotten costs next to nothing."""
 
 RARELY = 100
 
@@ -55,6 +62,20 @@ def edits(
         wait()
 
 
+class Pace:
+    """Waits between looks. `clock` tells the seconds."""
+
+    def __init__(self, sleep: Callable[[float], None] = sleep, clock: Callable[[], float] = monotonic) -> None:
+        self._sleep, self._clock = sleep, clock
+        self.edited()
+
+    def edited(self) -> None:
+        self._last = self._clock()
+
+    def wait(self) -> None:
+        self._sleep(LOOK if self._clock() - self._last < A_WHILE else SELDOM)
+
+
 def _ages(names: Iterable[str]) -> dict[str, str]:
     return {name: age(name) for name in names}
 
@@ -80,7 +101,8 @@ class Builder:
 
     def build(self) -> int | None:
         """The exit code; None where the process died of it."""
-        if self._process is None:
+        if self._process is None or not self._process.is_alive():  # it tidies up between builds, and may die of that
+            self.end()
             self._begin()
         assert self._process is not None
         assert self._ours is not None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import multiprocessing
 import os
 import threading
 from collections.abc import Callable, Iterator
@@ -12,7 +13,7 @@ from urllib.request import urlopen
 from procgen.files.memory import NOTHING
 from procgen.make import publish
 from procgen.make.known import LAST, Resident
-from procgen.make.watching import RARELY, Builder, edits, server
+from procgen.make.watching import A_WHILE, LOOK, RARELY, SELDOM, Builder, Pace, edits, server
 
 
 def below(folder: Path) -> list[str]:
@@ -53,6 +54,22 @@ def test_every_kind_of_edit_is_seen(tmp_path: Path) -> None:
         lambda: os.utime(tmp_path / "three.yaml", (1, 1)),
     )
     assert found == [set(), {"one.yaml"}, {"two.yaml"}, {"one.yaml", "three.yaml"}, {"two.yaml"}, {"three.yaml"}]
+
+
+def test_looks_are_close_while_edits_come() -> None:
+    now, slept = 0.0, list[float]()
+    pace = Pace(slept.append, lambda: now)
+    pace.wait()
+    now = A_WHILE - 1
+    pace.wait()
+    pace.edited()
+    now += A_WHILE - 1
+    pace.wait()
+    now += 1
+    pace.wait()
+    pace.edited()
+    pace.wait()
+    assert slept == [LOOK, LOOK, LOOK, SELDOM, LOOK]
 
 
 def test_an_edit_meanwhile_is_not_lost(tmp_path: Path) -> None:
@@ -138,6 +155,15 @@ def test_a_builder_remembers() -> None:
 def test_a_builder_that_dies_is_replaced() -> None:
     with Builder(_die_at_third) as builder:
         assert [builder.build() for _ in range(4)] == [1, 2, None, 1]
+
+
+def test_a_builder_that_died_meanwhile_is_replaced_before_it_is_asked() -> None:
+    with Builder(_count) as builder:
+        assert builder.build() == 1
+        (process,) = multiprocessing.active_children()
+        process.kill()
+        process.join()
+        assert builder.build() == 1
 
 
 def test_what_goes_unused_is_let_go() -> None:
