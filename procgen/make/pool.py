@@ -105,16 +105,6 @@ class Workers(Generic[T, R]):
                 if index is not None:
                     yield index, result
 
-    def _run_here(self, items: Sequence[T], todo: _Todo) -> Iterator[tuple[int, R | Failed]]:
-        gc.freeze()  # so that collecting looks at none of what this process has already, which is much
-        try:
-            last = None
-            while (last := todo.take(last)) is not None:
-                self._own = self._own or self._start()
-                yield last, _done(self._own, items[last])
-        finally:
-            gc.unfreeze()
-
     def _hand(self, index: int | None, items: Sequence[T]) -> bool:
         """Give a piece, if there is one, to a worker that has none."""
         if index is None:
