@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import TypeVar
 
@@ -62,6 +63,14 @@ class Folder:
             if at is not None:
                 self._take(at, path, found)
         return found
+
+    def unknown(self, kind: str) -> int:
+        """How many files of a kind were never held against their form, as far as the memory goes."""
+        forms = []
+        for path in sorted((self.root / FOLDERS[kind]).glob("*.yaml")):
+            with suppress(OSError):  # told where it is read
+                forms.append(_form(self._place(path).path, self._read(path)))
+        return sum(not self.memory.has(form) for form in forms)
 
     def one(self, kind: str, path: Path) -> dict[str, Cursor]:
         """One file of a kind, wherever it lies, by its id."""
@@ -136,8 +145,8 @@ class Folder:
         document, found = read_document(shown, content, MOST_PRINTED if kind == "printed" else MOST_BYTES)
         if document is None:
             return None, [*found]
-        key = digest("form", shown, content)
-        problems = [*found, *self.memory.problems(key, lambda: schema_problems(document, schemas()))]
+        form = _form(shown, content)
+        problems = [*found, *self.memory.problems(form, lambda: schema_problems(document, schemas()))]
         given, _ = schemas().kind_of(document)
         if given and kind and given != kind:
             written, place = document.root()["format"].value, document.root()["format"].place
@@ -163,6 +172,11 @@ class Folder:
         if path.is_relative_to(resources("shared")):
             return Place(f"{OURS}/{path.name}")
         return Place(path.as_posix())
+
+
+def _form(shown: str, content: bytes) -> str:
+    """What is wrong with a file's form is known by this."""
+    return digest("form", shown, content)
 
 
 def _id_of(document: Document | None) -> str:

@@ -1,12 +1,17 @@
-"""Families looked at ahead, in several processes: what they find lies in the cache when the check asks for it, and the
-decks when they are to be printed."""
+"""Families looked at ahead, in several processes: what they find lies in the cache when it is asked for, and the decks
+when they are to be printed."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
 
 from procgen.check import Look
 from procgen.check.parts import Parts
+from procgen.files.memory import Memory
+from procgen.load.folder import Folder, Read
+from procgen.make.apart import Apart
 from procgen.make.composing import Composing
 from procgen.make.pool import Workers
 
@@ -28,6 +33,12 @@ class Ahead:
             for _ in workers.run(new, neighbours):
                 pass  # what one of them failed at is met again by whoever asks for it
 
+    def forms(self, root: Path, read: Read, memory: Memory) -> Apart[None]:
+        """Holds new families' files against their form in a process of its own, while this one reads what goes before
+        them; what it does not get to is done where it is asked for."""
+        is_worth_it = self.workers > 1 and Folder(root, read, memory).unknown("family") > 1
+        return Apart(partial(_hold_families_to_form, root, read, memory), begin=is_worth_it)
+
     def _knows(self, parts: Parts, id: str) -> bool:
         return (self.composing is None or self.composing.has(parts, id)) and parts.has("form", id)
 
@@ -35,3 +46,7 @@ class Ahead:
         if self.composing is not None and id in parts.context.workshop.families:
             self.composing.compose(parts, id)
         parts.context.benches.forget(id)  # a worker looks at many families
+
+
+def _hold_families_to_form(root: Path, read: Read, memory: Memory) -> None:
+    Folder(root, read, memory).by_id("family")

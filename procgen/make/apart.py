@@ -44,7 +44,7 @@ class Apart(Generic[R]):
             result, fault = self._ours.recv()
         except EOFError:
             self._process.join()
-            raise RuntimeError(f"a process for pages ended with code {self._process.exitcode}") from None
+            raise RuntimeError(f"a process ended with code {self._process.exitcode}") from None
         if fault is not None:
             raise fault
         found: R = result

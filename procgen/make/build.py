@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -72,7 +72,8 @@ def read_and_check(
 def _read_and_check(
     root: Path, read: Read, memory: Memory, ahead: Ahead | None, on_read: Callable[[Workshop], None] | None
 ) -> Checked:
-    loaded = load_workshop(root, read, memory=memory)
+    with ahead.forms(root, read, memory) if ahead is not None else nullcontext():
+        loaded = load_workshop(root, read, memory=memory)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:
         return Checked(None, loaded.problems, sources)

@@ -13,6 +13,8 @@ from procgen.compose import Bench, benches, compose_deck, lives
 from procgen.compose.common import Common
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
+from procgen.load import folder
+from procgen.load.folder import Folder
 from procgen.make.ahead import Ahead
 from procgen.make.build import read_and_check
 from procgen.make.cache import Cache
@@ -176,6 +178,21 @@ def test_this_process_works_nothing_out_then(shed: Path, tmp_path: Path, looked_
     assert looked_at == []
     told(shed, NOTHING, ahead)  # nowhere to leave what is found
     assert looked_at
+
+
+def test_forms_of_families_are_held_to_ahead(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    kept, ahead = Kept(Cache(tmp_path)), Ahead(2)
+    assert Folder(shed, Path.read_bytes, kept).unknown("family") == 2
+    with monkeypatch.context() as patch, ahead.forms(shed, Path.read_bytes, kept) as apart:
+        patch.setattr(folder, "schema_problems", None)  # so that this process can't
+        apart.result()
+        Folder(shed, Path.read_bytes, kept).by_id("family")
+    assert Folder(shed, Path.read_bytes, kept).unknown("family") == 0
+
+    (shed / FAMILY).write_text((shed / FAMILY).read_text() + "surprise: 1\n")
+    with ahead.forms(shed, Path.read_bytes, kept):  # one file: no process is begun for it
+        assert Folder(shed, Path.read_bytes, kept).unknown("family") == 1
+    assert told(shed, kept, ahead) == told(shed)
 
 
 def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident], looked_at: list[str]) -> None:
