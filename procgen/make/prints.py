@@ -70,10 +70,11 @@ class Printer:
         ground = _ground(self.setting.templates, self.stamp)
         self._base, self._ground = _base(self.setting, ground), ground
         found: dict[str, Known] = {}
+        batches = [replace(batch, cards=tuple(map(_as_printed, batch.cards))) for batch in batches]
         cards = {card.address: card for batch in batches for card in batch.cards}
         keys, length = {}, {}
         for address, card in cards.items():
-            text = repr(replace(card, origins={}, live=None))
+            text = repr(card)
             keys[address], length[address] = digest("card", self._base, text), len(text)
         self._take(keys, found)
         ours = _share(sorted(cards, key=lambda one: (-length[one], one)), self.shard)
@@ -169,6 +170,11 @@ def _base(setting: Setting, ground: str) -> str:
     stock = replace(setting.stock, place=Place(""))
     said = (setting.shop, stock, setting.read_from, setting.theme, setting.sheets, setting.folder, setting.glance)
     return digest(ground, repr(said))
+
+
+def _as_printed(card: Card) -> Card:
+    """Without what only its page shows, which is much to send to a worker."""
+    return replace(card, origins={}, live=None)
 
 
 def _share(names: Sequence[str], shard: tuple[int, int]) -> Sequence[str]:
