@@ -19,10 +19,10 @@ from procgen.make.unchanged import age
 
 Ages = Mapping[str, str]
 
-LOOK, SELDOM = 0.005, 0.05
+LOOK, SELDOM = 0.01, 0.05
 """s between two looks, while edits come and once none came for a while."""
 
-A_WHILE = 300.0
+A_WHILE = 60.0
 """s; who edits one card after the other waits for none of them, and a watch that is forgotten costs next to nothing."""
 
 RARELY = 100
