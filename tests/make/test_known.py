@@ -181,18 +181,19 @@ def test_this_process_works_nothing_out_then(shed: Path, tmp_path: Path, looked_
 
 
 def test_forms_of_families_are_held_to_ahead(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    kept, ahead = Kept(Cache(tmp_path)), Ahead(2)
-    assert Folder(shed, Path.read_bytes, kept).unknown("family") == 2
-    with monkeypatch.context() as patch, ahead.forms(shed, Path.read_bytes, kept) as apart:
+    shop = shutil.copytree(shed, tmp_path / "shop")
+    kept, ahead = Kept(Cache(tmp_path / "cache")), Ahead(2)
+    assert Folder(shop, Path.read_bytes, kept).unknown("family") == 2
+    with monkeypatch.context() as patch, ahead.forms(shop, Path.read_bytes, kept) as apart:
         patch.setattr(folder, "schema_problems", None)  # so that this process can't
         apart.result()
-        Folder(shed, Path.read_bytes, kept).by_id("family")
-    assert Folder(shed, Path.read_bytes, kept).unknown("family") == 0
+        Folder(shop, Path.read_bytes, kept).by_id("family")
+    assert Folder(shop, Path.read_bytes, kept).unknown("family") == 0
 
-    (shed / FAMILY).write_text((shed / FAMILY).read_text() + "surprise: 1\n")
-    with ahead.forms(shed, Path.read_bytes, kept):  # one file: no process is begun for it
-        assert Folder(shed, Path.read_bytes, kept).unknown("family") == 1
-    assert told(shed, kept, ahead) == told(shed)
+    (shop / FAMILY).write_text((shop / FAMILY).read_text() + "surprise: 1\n")
+    with ahead.forms(shop, Path.read_bytes, kept):  # one file: no process is begun for it
+        assert Folder(shop, Path.read_bytes, kept).unknown("family") == 1
+    assert told(shop, kept, ahead) == told(shop)
 
 
 def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident], looked_at: list[str]) -> None:
