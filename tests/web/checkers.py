@@ -1,10 +1,14 @@
-"""The page checkers from npm, installed once by version and digest into an ignored folder."""
+"""The page checkers from npm, installed once by version and digest into an ignored folder; all at once, since several
+test processes may come for them."""
 
 from __future__ import annotations
 
 import shutil
 import subprocess
+from contextlib import suppress
+from hashlib import blake2b
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 
@@ -14,19 +18,22 @@ FOLDER = Path(__file__).resolve().parents[2] / ".cache" / "page-checkers"
 
 def installed() -> Path:
     """Where the packages are; skips the test where npm is lacking or the registry can't be reached."""
-    packages, npm = FOLDER / "node_modules", shutil.which("npm")
     lock = (LOCK / "package-lock.json").read_bytes()
-    noted = FOLDER / "installed.json"
-    if noted.is_file() and noted.read_bytes() == lock:
-        return packages
+    there, npm = FOLDER / blake2b(lock, digest_size=8).hexdigest(), shutil.which("npm")
+    if there.is_dir():
+        return there / "node_modules"
     if npm is None:
         pytest.skip("no npm on this machine")
     FOLDER.mkdir(parents=True, exist_ok=True)
-    for name in ("package.json", "package-lock.json"):
-        shutil.copy(LOCK / name, FOLDER / name)
-    words = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
-    done = subprocess.run(words, cwd=FOLDER, capture_output=True, text=True, check=False)
-    if done.returncode:
-        pytest.skip(f"npm could not install the page checkers: {done.stderr[-300:]}")
-    noted.write_bytes(lock)
-    return packages
+    with TemporaryDirectory(dir=FOLDER) as beside:
+        made = Path(beside) / "made"
+        made.mkdir()
+        for name in ("package.json", "package-lock.json"):
+            shutil.copy(LOCK / name, made)
+        words = [npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
+        done = subprocess.run(words, cwd=made, capture_output=True, text=True, check=False)
+        if done.returncode:
+            pytest.skip(f"npm could not install the page checkers: {done.stderr[-300:]}")
+        with suppress(OSError):  # another process was first
+            made.rename(there)
+    return there / "node_modules"
