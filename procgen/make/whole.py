@@ -133,28 +133,29 @@ def workshops(order: Order) -> Iterator[str]:
 
 def ours() -> Iterator[str]:
     """Those that come with procgen and its libraries; some of them may be the workshop's too."""
-    for folder in (causes.PACKAGE, *map(resources, _OURS)):
+    folders, others = _tops()
+    for folder in folders:
         yield from _below(folder)
-    yield from causes.packages()
-    yield from native.places()
+    yield from others
 
 
 def is_ours(name: str) -> bool:
     """Whether a path is one of `ours`, or would be if it were there."""
-    return any(name == top or name.startswith(top + os.sep) for top in _tops())
+    return any(name == top or name.startswith(top + os.sep) for tops in _tops() for top in tops)
 
 
 @cache
-def _tops() -> tuple[str, ...]:
+def _tops() -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Folders that are ours with all that is in them, and what is looked at alone."""
     folders = map(os.path.abspath, (causes.PACKAGE, *map(resources, _OURS)))
-    return (*folders, *causes.packages(), *native.places())
+    return tuple(folders), (*causes.packages(), *native.places())
 
 
 def outputs(order: Order) -> Iterator[str]:
     yield from _below(order.out)
 
 
-def _below(folder: Path) -> Iterator[str]:
+def _below(folder: str | Path) -> Iterator[str]:
     top = os.path.abspath(folder)
     yield top
     for path, below, names in os.walk(top):

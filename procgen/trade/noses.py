@@ -10,9 +10,7 @@ from procgen.trade.passages import axis, crossings, length
 from procgen.trade.threads import ThreadError, parse
 
 LEAST_TURNS, MOST_TURNS = 2, 3  # past hand-tight; common practice, no source
-OUT_OF_REACH = (
-    3  # times as deep as three turns take it (a straight plug: as it is thick) no plug is made to reach; likewise
-)
+OUT_OF_REACH = 3  # times as deep as three turns take a plug, or as a straight one is thick, none reaches; likewise
 PART_TURN = 0.5  # turns are counted by halves
 
 
