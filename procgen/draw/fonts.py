@@ -7,8 +7,6 @@ licence reserves that name, so they are renamed inside the file too.
 from __future__ import annotations
 
 import hashlib
-import os
-import tempfile
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -17,6 +15,8 @@ from io import BytesIO
 from pathlib import Path
 
 from fontTools.ttLib import TTFont
+
+from procgen.files.writing import put
 
 TEXT, HEAD, SUB, FIGURE = "Card Text", "Card Head", "Card Sub", "Card Figure"
 
@@ -158,15 +158,6 @@ def _instance(variable: Path, family: str, width: float, weight: float, path: Pa
     stream = BytesIO()
     font.save(stream, reorderTables=True)
     put(path, stream.getvalue())
-
-
-def put(path: Path, content: bytes) -> None:
-    """A file all at once: another process never sees half of it."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent)
-    with os.fdopen(handle, "wb") as stream:
-        stream.write(content)
-    os.replace(temporary, path)
 
 
 def _face(path: Path, family: str, bold: bool, italic: bool) -> Face:

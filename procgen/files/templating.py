@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
@@ -14,6 +13,7 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 
 from procgen.files.home import resources
+from procgen.files.writing import put
 
 _OURS = Path(cache_from_source(__file__)).parent
 
@@ -61,14 +61,9 @@ class Compiled(BytecodeCache):
                 bucket.load_bytecode(file)
 
     def dump_bytecode(self, bucket: Bucket) -> None:
-        if not bucket.key or sys.dont_write_bytecode:
-            return
-        path = self._path(bucket)
-        part = path.with_name(f"{path.name}.{os.getpid()}")
-        with suppress(OSError):
-            with open(part, "wb") as file:
-                bucket.write_bytecode(file)
-            os.replace(part, path)
+        if bucket.key and self._place.is_dir() and not sys.dont_write_bytecode:
+            with suppress(OSError):
+                put(self._path(bucket), bucket.bytecode_to_string())
 
     def _path(self, bucket: Bucket) -> Path:
         return self._place / bucket.key

@@ -15,7 +15,8 @@ from typing import Any
 import brotli
 import fontTools
 
-from procgen.draw.fonts import Face, put
+from procgen.draw.fonts import Face
+from procgen.files.writing import put
 
 ALWAYS = frozenset(ascii_letters + digits + punctuation + " \u00a0–−≤≥±×·°µ²Δ“”‘’…→")
 """In every file, so that a new word in a card seldom changes a font that people have already fetched."""
