@@ -7,10 +7,11 @@ from collections.abc import Sequence
 
 from procgen.files.problems import Problem, error
 from procgen.formula.found import Found, Wrong, brief
-from procgen.formula.types import BUILT_IN, REDUCING, TRUTH, Kind, Type, Vocabulary, in_words, listed, mend, number
+from procgen.formula.types import BUILT_IN, REDUCING, TRUTH, Kind, Type, Vocabulary, in_words, mend, number
 from procgen.formula.walk import start
 from procgen.model.formula import Call, Expr, Formula, Function, Whole
 from procgen.units.dimension import CLOCK, LEVEL, NUMBER, Dimension
+from procgen.units.lists import listed
 
 _KINDS: dict[Kind, str] = {"number": "a number or size", "choice": "a choice", "truth": "a condition", "list": "a list"}
 _MENDS: dict[tuple[Kind, Kind], str] = {

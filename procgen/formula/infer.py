@@ -6,7 +6,7 @@ from procgen.files.problems import Problem, error
 from procgen.formula.calls import Calls, fits
 from procgen.formula.found import Found, Wrong, brief
 from procgen.formula.pretty import formula_text
-from procgen.formula.types import BUILT_IN, TRUTH, Type, Vocabulary, in_words, listed, mend, number
+from procgen.formula.types import BUILT_IN, TRUTH, Type, Vocabulary, in_words, mend, number
 from procgen.formula.walk import start
 from procgen.model.formula import (
     Among,
@@ -24,6 +24,7 @@ from procgen.model.formula import (
     Whole,
 )
 from procgen.units.dimension import CLOCK, LEVEL, NUMBER
+from procgen.units.lists import listed
 
 
 def infer(

@@ -8,6 +8,7 @@ from typing import Literal, Protocol
 
 from procgen.model.formula import Function
 from procgen.units.dimension import NUMBER, Dimension, name_of
+from procgen.units.lists import listed
 from procgen.units.nearest import did_you_mean
 
 Kind = Literal["number", "choice", "truth", "list"]
@@ -67,11 +68,6 @@ def in_words(found: Type) -> str:
     if found.kind == "list":
         return f"a list of {word}s"
     return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"
-
-
-def listed(words: Sequence[str], last: str = "and") -> str:
-    """ "a", "a and b", "a, b and c"."""
-    return f"{', '.join(words[:-1])} {last} {words[-1]}" if len(words) > 1 else "".join(words)
 
 
 def mend(word: str, known: Sequence[str], few: int = 6) -> str:

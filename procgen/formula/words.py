@@ -8,7 +8,6 @@ from typing import Protocol
 
 from procgen.formula.normal import MIRRORED, positive
 from procgen.formula.pretty import formula_text
-from procgen.formula.types import listed
 from procgen.formula.walk import children
 from procgen.model.formula import (
     Among,
@@ -24,6 +23,7 @@ from procgen.model.formula import (
     Pick,
     Whole,
 )
+from procgen.units.lists import listed
 
 
 class Wording(Protocol):

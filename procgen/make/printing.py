@@ -84,8 +84,10 @@ class NoLayout(RuntimeError):
 
 def require_layout() -> None:
     """Raise NoLayout unless cards can be laid out here."""
+    from procgen.paper.cutting import in_python_later
+
     try:
-        with native.by_name():
+        with native.by_name(), in_python_later():
             import weasyprint  # noqa: F401
     except OSError as missing:  # its libraries are found when it is imported
         lines = "apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0, or brew install pango"

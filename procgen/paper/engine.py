@@ -6,6 +6,7 @@ import logging
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from copy import copy
 from functools import cache
 from typing import Any
 from urllib.parse import urlsplit
@@ -13,8 +14,7 @@ from xml.etree import ElementTree
 
 import cssselect2
 import weasyprint
-from weasyprint.css.counters import CounterStyle
-from weasyprint.html import UA, UA_STYLESHEET
+from weasyprint.html import UA_STYLESHEET
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
@@ -35,8 +35,9 @@ _SHEETS = 24
 
 _LOGGER = logging.getLogger("weasyprint")
 
-_NOTES = re.compile(r"(?m)^::(?:foot)?note-\w+ \{[^}]*\}$")
-_MARKERS = re.compile(r"(?m)^::marker(?= \{)")
+_PSEUDO = 3
+"""Where cssselect2's entry for a rule has what comes after "::"."""
+
 _ASKS_FOR_NOTES = re.compile(r"\bfootnote\b|\bnote\(")
 
 
@@ -153,7 +154,14 @@ def _group_rows(table: ElementTree.Element) -> None:
 def _plain() -> Any:
     """WeasyPrint's rules for HTML without those of footnotes: they match every element, and each match makes a style.
     Markers are looked for in lists alone."""
-    return weasyprint.CSS(string=_MARKERS.sub("li::marker", _NOTES.sub("", UA)), counter_style=CounterStyle())
+    plain = copy(UA_STYLESHEET)
+    matcher = plain.matcher = copy(plain.matcher)
+    of_all = matcher.other_selectors
+    markers = [rule for rule in of_all if rule[_PSEUDO] == "marker"]
+    named = matcher.lower_local_name_selectors
+    matcher.other_selectors = [rule for rule in of_all if not rule[_PSEUDO]]
+    matcher.lower_local_name_selectors = {**named, "li": [*named["li"], *markers]}
+    return plain
 
 
 class _Tree(weasyprint.HTML):  # type: ignore[misc]

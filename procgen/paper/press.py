@@ -14,7 +14,6 @@ from procgen.draw.svg import Drawer
 from procgen.files.memory import digest
 from procgen.files.problems import Place, Problem
 from procgen.files.templating import environment
-from procgen.formula.types import listed
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
@@ -39,6 +38,7 @@ from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
+from procgen.units.lists import listed
 from procgen.units.printing import headed
 
 if TYPE_CHECKING:  # what one card does not need is imported where it is used: most of an edit is getting ready

@@ -8,7 +8,7 @@ from pathlib import Path
 from jinja2 import Environment
 
 from procgen.files import templating
-from procgen.formula.types import listed
+from procgen.units.lists import listed
 from procgen.web import words
 from procgen.web.jobs import bar
 from procgen.web.origins import is_first, of_row, others, told_once
