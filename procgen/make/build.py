@@ -104,11 +104,11 @@ def make_anew(
     sheets_of(order, checked.workshop.sheets)
     parts = Parts(checked.context, memory)
     decks = [composing.deck(parts, id) for id in checked.workshop.families if composing.wants(id)]
-    enliven = partial(composing.enlivened, parts)
+    enliven, characters = partial(composing.enlivened, parts), partial(composing.characters, parts)
     packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, enliven, packets, cache, tree, workers, stamp, progress)
+        made, files = _make(order, checked, decks, enliven, characters, packets, cache, tree, workers, stamp, progress)
         if made.is_sound and tree is not None:
             put = publish.add if order.alone else publish.publish
             put(tree, order.out)
@@ -142,6 +142,7 @@ def _make(
     checked: Checked,
     decks: Sequence[Deck],
     enliven: Callable[[Deck], Deck],
+    characters: Callable[[Deck], frozenset[str]],
     packets: Sequence[Packet],
     cache: Cache,
     tree: Path | None,
@@ -161,7 +162,8 @@ def _make(
     pages = None
     if tree is not None and order.only != "cards":
         folders = {**{id: stock.name for id, stock in checked.workshop.stocks.items()}, GLANCE: ""}
-        pages = Pages(order, settings, folders, decks, enliven, packets, checked.workshop.ledger, cache, tree)
+        ledger = checked.workshop.ledger
+        pages = Pages(order, settings, folders, decks, enliven, characters, packets, ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from procgen.check.parts import Parts
 from procgen.compose import compose_deck, enlivened, lives
+from procgen.compose.characters import characters
 from procgen.make.order import Order
 from procgen.model.card import Deck
 
@@ -23,15 +24,15 @@ class Composing:
         """Whether nothing of it need be composed."""
         if not self.wants(family):
             return True
-        live = not self._has_pages or parts.has("live", family)
-        return live and parts.has_model("deck", family, *self.order.alone)
+        has_pages = not self._has_pages or (parts.has("live", family) and parts.has_model("characters", family))
+        return has_pages and parts.has_model("deck", family, *self.order.alone)
 
     def compose(self, parts: Parts, family: str) -> None:
         """All that is wanted of it, so that it is known."""
         if self.wants(family):
             deck = self.deck(parts, family)
             if self._has_pages:
-                self.enlivened(parts, deck)
+                self.characters(parts, self.enlivened(parts, deck))
 
     @property
     def _has_pages(self) -> bool:
@@ -50,3 +51,7 @@ class Composing:
     def enlivened(self, parts: Parts, deck: Deck) -> Deck:
         family = deck.family.id
         return enlivened(deck, parts.known("live", family, lambda: lives(deck, parts.context.benches[family])))
+
+    def characters(self, parts: Parts, enlivened: Deck) -> frozenset[str]:
+        """Those that its pages write."""
+        return frozenset(parts.model("characters", enlivened.family.id, lambda: "".join(sorted(characters(enlivened)))))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable, Mapping
+from contextlib import nullcontext
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -14,6 +15,7 @@ from procgen.files.problems import Problem
 from procgen.make import causes
 from procgen.make.cache import Cache
 from procgen.make.collecting import uncollected
+from procgen.make.cutting import cut_ahead
 from procgen.make.known import Kept, Resident
 from procgen.make.order import Order
 from procgen.make.pool import Work, Workers
@@ -71,7 +73,8 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
                 made = make_anew(order, snapshot, cache, memory, workers, stamp, progress)
                 gc.freeze()
                 return made
-        return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
+        with cut_ahead(order) if resident is None else nullcontext():  # one that stays made them long ago
+            return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
 
 
 def _start(memory: Memory, order: Order, stamp: tuple[int, ...]) -> Work[Asked, Piece]:

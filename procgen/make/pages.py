@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class Pages:
     """`settings`: of all that is printed; pages are made with the first. `folders`: where prints may lie below those of
     a family, from now or before, each with what it is called. `enliven` gives a deck what its pages need to
-    judge readings: worked out where they are written, beside the printing.
+    judge readings, and `characters` what these are written with: worked out where they are, beside the printing.
     """
 
     order: Order
@@ -31,6 +31,7 @@ class Pages:
     folders: Mapping[str, str]
     decks: Sequence[Deck]
     enliven: Callable[[Deck], Deck]
+    characters: Callable[[Deck], frozenset[str]]
     packets: Sequence[Packet]
     ledger: Ledger
     cache: Cache
@@ -45,9 +46,8 @@ class Pages:
         workers = self.order.workers if self.order.only == "site" else 1  # else busy with printing
         parts = Parts(setting.fonts, setting.templates, self.cache, self.tree, self.order.out, workers)
         decks = tuple(map(self.enliven, self.decks))
-        site = Site(
-            setting.shop, decks, prints, guide(), self.ledger, self.packets, tuple(self.folders.items()), told()
-        )
+        folders, written = tuple(self.folders.items()), frozenset().union(*map(self.characters, decks))
+        site = Site(setting.shop, decks, prints, guide(), self.ledger, self.packets, folders, told(), written)
         build(site, parts.prepared(), parts)
         return parts.written
 

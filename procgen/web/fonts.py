@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import fields, is_dataclass
-from functools import cache
 from hashlib import blake2b
 from io import BytesIO
 from pathlib import Path
 from string import ascii_letters, digits, punctuation
-from typing import Any
 
 import brotli
 import fontTools
@@ -26,34 +22,6 @@ ENGLISH = 0x409  # Windows's number of the language
 
 _RECIPE = "1"  # raise when `_subset` makes other bytes from the same source
 _DIGEST = 16
-
-
-def characters(*things: object) -> frozenset[str]:
-    """Every character of every text in these dataclasses, tuples and mappings, beside those that are in every file."""
-    texts: set[str] = set()
-    waiting: list[Any] = list(things)
-    while waiting:
-        thing = waiting.pop()
-        kind: Any = type(thing)
-        if kind is str:
-            if not thing.isascii():  # else it has nothing to add
-                texts.add(thing)
-        elif kind is tuple or kind is list:
-            waiting += thing
-        elif isinstance(thing, Mapping):
-            waiting += thing.values()
-        elif kind not in _WORDLESS:
-            waiting += [getattr(thing, name) for name in _names(kind)]
-    return ALWAYS.union(*texts)
-
-
-_WORDLESS = (float, int, bool, type(None))
-
-
-@cache
-def _names(kind: Any) -> tuple[str, ...]:
-    """Of a dataclass's fields."""
-    return tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
 
 
 def web_font(face: Face, wanted: frozenset[str], folder: Path) -> bytes:

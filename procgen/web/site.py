@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from procgen.compose.characters import characters
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
 from procgen.ledger.standing import by_card
@@ -13,7 +14,7 @@ from procgen.model.card import Deck, Shop
 from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
 from procgen.web import assets, data
-from procgen.web.fonts import characters
+from procgen.web.fonts import ALWAYS
 from procgen.web.jobs import told
 from procgen.web.lines import line, stand, waiting
 from procgen.web.offline import worker
@@ -30,7 +31,8 @@ class Site:
     `printed`: paths below it of the PDFs that are there, so that no link leads nowhere. `guide`: (code, title, text) of
     each thing that a check can find wrong. `ledger`: what was printed, for whoever comes with an old card's code.
     `functions`: (call, what it says, whose rule, example) of each that formulas may call, at the foot of the guide.
-    `folders`: below a family's prints, each with the name of its stock; "" for glance cards.
+    `folders`: below a family's prints, each with the name of its stock; "" for glance cards. `written`: the characters
+    of the decks, where somebody knows them.
     """
 
     shop: Shop
@@ -41,14 +43,14 @@ class Site:
     packets: Sequence[Packet] = ()
     folders: tuple[tuple[str, str], ...] = ()
     functions: tuple[tuple[str, str, str, str], ...] = ()
+    written: frozenset[str] | None = None
 
 
 def build(site: Site, fonts: Fonts, make: Making) -> None:
     """Have every file of the site made. What is handed on to a page is no more than it shows, so that it is made anew
     only where that changes."""
-    wanted = characters(
-        site.shop, tuple(site.decks), site.guide, tuple(site.packets), site.ledger, site.folders, site.functions
-    )
+    wanted = characters(site.shop, site.guide, tuple(site.packets), site.ledger, site.folders, site.functions)
+    wanted |= ALWAYS | (characters(*site.decks) if site.written is None else site.written)
     files: dict[str, str] = {}
 
     def noted(parts: Sequence[Part]) -> Sequence[Seals]:

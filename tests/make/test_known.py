@@ -10,6 +10,7 @@ import pytest
 from procgen.check import context as checking
 from procgen.check.parts import Parts
 from procgen.compose import Bench, benches, compose_deck, lives
+from procgen.compose.characters import characters
 from procgen.compose.common import Common
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
@@ -169,6 +170,7 @@ def test_families_looked_at_ahead(edited: Path, tmp_path: Path) -> None:
             assert composing.has(parts, id)
             known = composing.enlivened(parts, composing.deck(parts, id))
             assert known == compose_deck(fresh.workshop, family)
+            assert composing.characters(parts, known) == characters(known)
             assert repr(known) == repr(compose_deck(fresh.workshop, family))  # by which prints and pages are known
 
 

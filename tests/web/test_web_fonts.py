@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
@@ -11,17 +10,7 @@ from fontTools.ttLib import TTFont
 
 from procgen.draw.fonts import TEXT, Fonts
 from procgen.web import fonts as web
-from procgen.web.fonts import ALWAYS, characters, web_font
-
-
-@dataclass(frozen=True)
-class Said:
-    words: object
-
-
-def test_characters_of_whatever_holds_texts() -> None:
-    things = (Said(("plain", ["é", 1.5, True, None])), {"ö": Said("³")}, "bad\tsign", Said({"x": Said(("π",))}))
-    assert characters(*things) == ALWAYS | set("é³π")
+from procgen.web.fonts import ALWAYS, web_font
 
 
 def test_what_is_kept_is_what_is_made(fonts: Fonts, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
