@@ -96,7 +96,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
                 overflows + over,
                 cut + hard[start],
                 faces + 1,
-                on + soft[start] + (_ALONE if start == closing and end == count else 0),
+                on + soft[start] + (_ALONE if start >= closing and end == count else 0),
                 empty + max(space - used, 0.0) ** 2,
             )
             if found is None or cost < found[0]:

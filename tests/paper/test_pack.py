@@ -60,6 +60,8 @@ def test_the_last_step_goes_on_overleaf_rather_than_leave_a_face_with_a_hold_alo
     first = Part("start/reason", 50)
     assert pack([first, *step, *end], ROOM).opens == (0, 1, 3)
     assert pack([first, *step[:2], Part("s/decision1/1", 20), Part("s/decision1/2", 60), *end], ROOM).opens[-1] == 5
+    longer = [Part("s/words", 25), Part("s/box1", 20), Part("s/decision1/1", 36), *end]  # all but the hold has room
+    assert pack([first, *longer], ROOM).opens == (0, 1, 3)
 
 
 @given(shapes)
