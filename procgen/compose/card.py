@@ -79,7 +79,7 @@ def missing(speaker: Speaker) -> Iterator[str]:
             for cell in scope.whole(name).cells.values():
                 if cell.state is State.UNKNOWN:
                     found.update(dict.fromkeys(sorted(cell.because)))
-    yield from dict.fromkeys(said for name in found if (said := speaker.full_title(name)))
+    yield from speaker.unstated(found)
 
 
 def _asked(speaker: Speaker) -> Iterator[str]:

@@ -107,4 +107,4 @@ def _waits_for(branches: list[tuple[Branch, Expr | bool]], speaker: Speaker) -> 
                 for cell in scope.whole(name).cells.values():
                     if cell.state is State.UNKNOWN:
                         found.update(dict.fromkeys(sorted(cell.because)))
-    yield from dict.fromkeys(said for name in found if (said := speaker.full_title(name)))
+    yield from speaker.unstated(found)

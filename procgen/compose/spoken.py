@@ -63,19 +63,21 @@ class Speaker:
         meaning = self.meaning(name)
         return f"Number of {axis_word(meaning.title)}s" if meaning.kind is Kind.COUNT else meaning.title
 
-    def full_title(self, name: str) -> str:
-        """What something that the family does not state yet is called, with what there is one for each of; "" for what
-        the card itself works out or reads, which only waits for others.
+    def unstated(self, names: Iterable[str]) -> tuple[str, ...]:
+        """What these are called where the family does not state them yet, each once: "plug (number, thread)" of what
+        there is one for each of. Nothing for what the card itself works out or reads, which only waits for others.
         """
-        meaning = self.first.lexicon.meanings.get(name)
-        match meaning:
-            case Meaning(kind=Kind.FACT | Kind.DERIVED | Kind.TRAIT | Kind.RULE):
-                of = "".join(f"{axis_word(axis)}: " for axis in self.first.axes(meaning))
-                return of + lowered(meaning.title)
-            case Meaning(kind=Kind.COUNT):
-                return lowered(self.title(name))
-            case _:
-                return ""
+        found: dict[str, dict[str, None]] = {}
+        for name in names:
+            meaning = self.first.lexicon.meanings.get(name)
+            match meaning:
+                case Meaning(kind=Kind.FACT | Kind.DERIVED | Kind.TRAIT | Kind.RULE):
+                    of = ", ".join(axis_word(axis) for axis in self.first.axes(meaning))
+                    title = lowered(meaning.title)
+                    found.setdefault(of or title, {}).update({title: None} if of else {})
+                case Meaning(kind=Kind.COUNT):
+                    found[lowered(self.title(name))] = {}
+        return tuple(f"{of} ({', '.join(titles)})" if titles else of for of, titles in found.items())
 
     def figures(self, name: str, bound: Bound | None = None, relation: str = "") -> tuple[Figure, ...]:
         """The name's figures: one, or one a variant where the variants differ."""

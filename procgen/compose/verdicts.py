@@ -79,7 +79,7 @@ def ask(name: str, speaker: Speaker) -> str:
     if meaning is None:
         return name
     if not isinstance(meaning.spec, Reading):
-        return f"{speaker.full_title(name) or meaning.title}: not yet known of this family"
+        return f"{next(iter(speaker.unstated([name])), meaning.title)}: not yet known of this family"
     reading = meaning.spec
     tools = speaker.first.bench.workshop.tools
     gauge = tools[reading.gauge.replace("_", "-")].name if reading.gauge.replace("_", "-") in tools else reading.gauge

@@ -23,6 +23,10 @@ class CardWording:
     def choice_word(self, name: str, word: str) -> str:
         return self.speaker.word(name, word)
 
+    def clause(self, name: str) -> str:
+        spec = self.speaker.meaning(name).spec if name else None
+        return spec.clause if isinstance(spec, Trait) else ""
+
     def stands_apart(self, name: str) -> bool:
         return bool(name) and isinstance(self.speaker.meaning(name).spec, (Trait, FamilyName))
 

@@ -36,7 +36,10 @@ class Wording(Protocol):
         """What a choice, trait or branch is called: "slides over the ridge", "fitted", "Replace the shell"."""
 
     def stands_apart(self, name: str) -> bool:
-        """Whether its choices make no sentence with its title, as those of a trait: "cam bearings: no shells"."""
+        """Whether its choices make no sentence with its title, as those of a part's kind: "kind: cup"."""
+
+    def clause(self, name: str) -> str:
+        """What its choices stand in where it has a clause of its own, as a trait: "the block is {}"; else ""."""
 
     def options(self, name: str) -> tuple[str, ...]:
         """All the words of a choice, so that a denied one can be said outright; () where they are not listed."""
@@ -166,6 +169,8 @@ class _Writer:
             words, denied = [word for word in options if word not in words], False
         shown = listed([self.wording.choice_word(named, word) if named else word for word in words], "or")
         shown = f"not {shown}" if denied else shown
+        if clause := self.wording.clause(named):
+            return [clause.replace("{}", shown)]
         title = _text(self.amount(tree.of))
         if title.endswith("?"):
             return [shown if within else f"{title[:-1]}: {shown}"]

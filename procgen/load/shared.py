@@ -31,7 +31,7 @@ def caution(id: str, spec: Cursor, place: Place, reader: Reader) -> Caution:
 
 def trait(id: str, spec: Cursor, place: Place, reader: Reader) -> Trait:
     values = {name: word(meaning) for name, meaning, _ in entries(spec.get("values"))}
-    return Trait(id, word(spec.get("title")), values, word(spec.get("concluded_by")), place)
+    return Trait(id, word(spec.get("title")), values, word(spec.get("concluded_by")), place, word(spec.get("clause")))
 
 
 def tool(id: str, spec: Cursor, place: Place, reader: Reader) -> Tool:

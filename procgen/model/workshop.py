@@ -32,13 +32,15 @@ class Caution:
 
 @dataclass(frozen=True, slots=True)
 class Trait:
-    """A fact of a family that procedures branch on. `values`: word -> what it means, in words a reader sees."""
+    """A fact of a family that procedures branch on. `values`: word -> what it means, in words a reader sees.
+    `clause`: how a condition says it, "the block is {}"; "" for title and value."""
 
     id: str  # "cam.shells"
     title: str
     values: Mapping[str, str]
     concluded_by: str  # name of the trade function that works it out; "" where the author types it
     place: Place
+    clause: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,7 +88,7 @@ def test_a_trait_that_is_not_known_is_asked_and_named(tmp_path: Folder) -> None:
     found = decided(look(tmp_path, FOLDED, family))
     assert isinstance(found, Path)
     assert [arm.id for arm in found.arms] == ["alloy", "iron", "whole"]
-    assert found.waits_for == ("block",)
+    assert found.waits_for == ("metal of the block",)
 
 
 def test_a_figure_that_is_not_known_is_waited_for(tmp_path: Folder) -> None:

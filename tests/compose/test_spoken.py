@@ -174,7 +174,6 @@ def test_the_usual_steps() -> None:
 
 def test_what_is_missing_is_called_by_what_the_family_would_state(tmp_path: Path) -> None:
     found = of(tmp_path)
-    assert found.full_title("geometry.stroke") == "stroke"
-    assert found.full_title("cam_bearing.journal") == "cam bearing: cam journal"
-    assert found.full_title("count.main") == "number of main bearings"
-    assert found.full_title("gap") == found.full_title("size") == ""
+    names = ["geometry.stroke", "cam_bearing.journal", "count.main", "gap", "size", "cam_bearing.bore_installed"]
+    titles = ("stroke", "cam bearing (cam journal, bore with shell)", "number of main bearings")
+    assert found.unstated(names) == titles

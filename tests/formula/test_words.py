@@ -27,7 +27,7 @@ TITLES = {
 }  # fmt: skip
 WORDS = {
     "passes": "slides over the ridge", "catches": "stops at the ridge", "even": "is even", "uneven": "is patchy",
-    "slanting": "slants", "replace": "replace", "replace_clearance": "replace for clearance", "stay": "leave it",
+    "iron": "grey iron", "slanting": "slants", "replace": "replace", "replace_clearance": "replace for clearance", "stay": "leave it",
     "copper": "shows copper", "torn": "is torn", "clean": "is clean", "steel": "is steel",
     "replace_all": "replace all 5", "thrust": "across the crank", "axial": "along the crank",
 }  # fmt: skip
@@ -48,6 +48,9 @@ class Plain:
 
     def stands_apart(self, name: str) -> bool:
         return False
+
+    def clause(self, name: str) -> str:
+        return "the block is {}" if name == "block.material" else ""
 
     def choice_word(self, name: str, word: str) -> str:
         return WORDS[word]
@@ -85,6 +88,8 @@ def said(source: str, *each: str) -> list[list[str]]:
         ("shadow is not even", [["ring shadow is patchy or slants"]]),
         ("shadow in (even, uneven, slanting)", [["ring shadow is even, is patchy or slants"]]),
         ("core_metal is not steel", [["core plug not is steel"]]),  # words not listed: no better way
+        ("block.material is iron", [["the block is grey iron"]]),
+        ("block.material is not iron", [["the block is not grey iron"]]),  # words not listed
         ("ridge <= ridge_max", [["ridge, on diameter ≤ 0.15 mm"]]),
         ("not ridge <= ridge_max", [["ridge, on diameter > 0.15 mm"]]),
         ("ridge_max >= ridge", [["ridge, on diameter ≤ 0.15 mm"]]),
