@@ -27,7 +27,8 @@ TITLES = {
 }  # fmt: skip
 WORDS = {
     "passes": "slides over the ridge", "catches": "stops at the ridge", "even": "is even", "uneven": "is patchy",
-    "iron": "grey iron", "slanting": "slants", "replace": "replace", "replace_clearance": "replace for clearance", "stay": "leave it",
+    "iron": "grey iron",
+    "slanting": "slants", "replace": "replace", "replace_clearance": "replace for clearance", "stay": "leave it",
     "copper": "shows copper", "torn": "is torn", "clean": "is clean", "steel": "is steel",
     "replace_all": "replace all 5", "thrust": "across the crank", "axial": "along the crank",
 }  # fmt: skip
