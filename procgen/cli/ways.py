@@ -66,12 +66,14 @@ class Bar:
     def __init__(self) -> None:
         self._bar: Any = None
 
-    def start(self, total: int) -> None:
-        if total and sys.stderr.isatty():
+    def more(self, count: int) -> None:
+        if self._bar is not None:
+            self._bar.total += count
+        elif count and sys.stderr.isatty():
             from tqdm import tqdm
 
             tqdm.monitor_interval = 0  # no thread: the workers are forked
-            self._bar = tqdm(total=total, unit="card", leave=False, file=sys.stderr)
+            self._bar = tqdm(total=count, unit="card", leave=False, file=sys.stderr)
 
     def step(self, what: str, count: int) -> None:
         if self._bar is not None:

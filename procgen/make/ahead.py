@@ -30,8 +30,9 @@ class Ahead:
         with Workers[str, None](lambda: lambda id: self._find(look(id), id), self.workers) as workers:
             workers.begin(len(new))
             neighbours = [str(n * self.workers // len(new)) for n in range(len(new))]  # who often agree in much
-            for _ in workers.run(new, neighbours):
-                pass  # what one of them failed at is met again by whoever asks for it
+            for id, neighbour in zip(new, neighbours, strict=True):
+                workers.put(id, _nothing, neighbour)
+            workers.finish()
 
     def forms(self, root: Path, read: Read, memory: Memory) -> Apart[None]:
         """Holds new families' files against their form in a process of its own, while this one reads what goes before
@@ -46,6 +47,10 @@ class Ahead:
         if self.composing is not None and id in parts.context.workshop.families:
             self.composing.compose(parts, id)
         parts.context.benches.forget(id)  # a worker looks at many families
+
+
+def _nothing(come: object) -> None:
+    """What one of them failed at is met again by whoever asks for it."""
 
 
 def _hold_families_to_form(root: Path, read: Read, memory: Memory) -> None:

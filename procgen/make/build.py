@@ -28,7 +28,7 @@ from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
 from procgen.make.pool import Workers
 from procgen.make.printing import GLANCE, Asked, Piece, Setting
-from procgen.make.prints import Batch, Known, Printer, Progress
+from procgen.make.prints import Batch, Printer, Progress
 from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
 from procgen.model.workshop import Workshop
@@ -103,12 +103,9 @@ def make_anew(
     refuse_unknown(order, checked.workshop)
     sheets_of(order, checked.workshop.sheets)
     parts = Parts(checked.context, memory)
-    decks = [composing.deck(parts, id) for id in checked.workshop.families if composing.wants(id)]
-    enliven, characters = partial(composing.enlivened, parts), partial(composing.characters, parts)
-    packets = () if order.is_shard or order.alone else tuple(_packets(checked.workshop, decks))
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, decks, enliven, characters, packets, cache, tree, workers, stamp, progress)
+        made, files = _make(order, checked, composing, parts, cache, tree, workers, stamp, progress)
         if made.is_sound and tree is not None:
             put = publish.add if order.alone else publish.publish
             put(tree, order.out)
@@ -140,10 +137,8 @@ def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:
 def _make(
     order: Order,
     checked: Checked,
-    decks: Sequence[Deck],
-    enliven: Callable[[Deck], Deck],
-    characters: Callable[[Deck], frozenset[str]],
-    packets: Sequence[Packet],
+    composing: Composing,
+    parts: Parts,
     cache: Cache,
     tree: Path | None,
     workers: Workers[Asked, Piece],
@@ -151,51 +146,60 @@ def _make(
     progress: Progress,
 ) -> tuple[Made, dict[str, str]]:
     """With the content of the files that were written, by path."""
+    workshop = checked.workshop
     if tree is not None and order.is_partial and not order.alone and order.out.is_dir():
         publish.link_tree(order.out, tree)
-    settings = settings_of(checked.workshop, order)
-    batches = tuple(_batches(decks, order))
-    booked = [one for one in packets if order.prints_packet(one.family)]
-    known: list[Known] = []
+    settings = settings_of(workshop, order)
+    printers = [Printer(setting, cache, tree, order.out, workers, order.shard, progress, stamp) for setting in settings]
+    decks = tuple(_decks(order, workshop, composing, parts, printers))
+    packets = () if order.is_shard or order.alone else tuple(_packets(workshop, decks))
+    printers[0].add_packets([one for one in packets if order.prints_packet(one.family)])
     found: list[Problem] = list(checked.problems)
-    printed = 0
     pages = None
     if tree is not None and order.only != "cards":
-        folders = {**{id: stock.name for id, stock in checked.workshop.stocks.items()}, GLANCE: ""}
-        ledger = checked.workshop.ledger
-        pages = Pages(order, settings, folders, decks, enliven, characters, packets, ledger, cache, tree)
+        folders = {**{id: stock.name for id, stock in workshop.stocks.items()}, GLANCE: ""}
+        enliven, characters = partial(composing.enlivened, parts), partial(composing.characters, parts)
+        pages = Pages(order, settings, folders, decks, enliven, characters, packets, workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
-        for setting in settings:
-            printer = Printer(setting, cache, tree, order.out, workers, order.shard, progress, stamp)
-            made = printer.all(batches, booked if setting is settings[0] else ()).values()
-            told = dict.fromkeys(located(problem, checked.workshop) for one in made for problem in one.problems)
-            found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
-            known += made
-            printed += printer.printed
+        workers.finish()
+        progress.end()
+        for printer in printers:
+            told = dict.fromkeys(located(one, workshop) for known in printer.known() for one in known.problems)
+            found += [_on(printer.setting, problem) for problem in told] if len(settings) > 1 else told
         is_sound = not any(problem.is_error for problem in found)
         written = apart.result() if is_sound else {}
     if pages is not None:
         cache.note_growth()  # perhaps in a process of its own
     if is_sound and pages is not None and pages.there() != expected:
         written = pages.write(pages.there())
+    known = [one for printer in printers for one in printer.known()]
     files = {path: content for one in known for path, content in one.files.items()}
     faces = tuple(one.faces for one in known if one.faces)
+    printed = sum(printer.printed for printer in printers)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
+
+
+def _decks(
+    order: Order, workshop: Workshop, composing: Composing, parts: Parts, printers: Sequence[Printer]
+) -> Iterator[Deck]:
+    """Those that are wanted, as the workshop has them. Each goes to the printers as soon as it is there, new ones
+    first: workers print them while the others are looked up. But shares are dealt by the workshop's order alone."""
+    decks: dict[str, Deck] = {}
+    wanted = [id for id in workshop.families if composing.wants(id)]
+    for id in wanted if order.is_shard else sorted(wanted, key=lambda one: composing.has(parts, one)):
+        deck = decks[id] = composing.deck(parts, id)
+        cards = tuple(card for card in deck.cards if order.prints(id, card.id))
+        for printer in printers if cards else ():
+            printer.add(Batch(id, cards, len(cards) == len(deck.cards) and not order.alone))
+    yield from (decks[id] for id in wanted)
 
 
 def _on(setting: Setting, problem: Problem) -> Problem:
     """Told with the stock, where there are several."""
     return replace(problem, message=f"on {setting.stock.id}: {problem.message}")
-
-
-def _batches(decks: Sequence[Deck], order: Order) -> Iterator[Batch]:
-    for deck in decks:
-        cards = tuple(card for card in deck.cards if order.prints(deck.family.id, card.id))
-        if cards:
-            yield Batch(deck.family.id, cards, len(cards) == len(deck.cards) and not order.alone)
 
 
 def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
@@ -224,4 +228,4 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
     return tuple(found)
 
 
-__all__ = ["Checked", "Known", "make_anew", "read_and_check", "settings_of"]
+__all__ = ["Checked", "make_anew", "read_and_check", "settings_of"]

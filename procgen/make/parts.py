@@ -96,10 +96,9 @@ class Parts:
         found: dict[int, Put] = {}
         pays = len(parts) >= MANY or any(part.takes_long for part in parts)
         with pool.Workers(start, self.workers if pays else 1) as workers:
-            for number, put in workers.run(range(len(parts)), kin):
-                if isinstance(put, pool.Failed):
-                    raise PartFailed(f"{_named(parts[number])} could not be made: {put.why}")
-                found[number] = put
+            for number, part in enumerate(parts):
+                workers.put(number, partial(_take, found, number, part), kin[number])
+            workers.finish()
         if causes.stamp(self.templates) == stamp:  # else nobody knows by which templates
             for put in found.values():
                 if put.key:
@@ -116,6 +115,12 @@ class Parts:
 def _start(place: Place, fonts: Path, templates: tuple[Path, ...], parts: Sequence[Part]) -> pool.Work[int, Put]:
     """Parts are known by their number, and need not be sent to workers that inherit them."""
     return lambda number: place.put(parts[number], fonts, templates)
+
+
+def _take(found: dict[int, Put], number: int, part: Part, put: Put | pool.Failed) -> None:
+    if isinstance(put, pool.Failed):
+        raise PartFailed(f"{_named(part)} could not be made: {put.why}")
+    found[number] = put
 
 
 def _named(part: Part) -> str:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import gc
 import multiprocessing
 from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from itertools import count
@@ -37,7 +37,7 @@ class Failed:
 
 
 class Workers(Generic[T, R]):
-    """`with Workers(start, count) as workers: workers.run(...)`, as often as there is something to do.
+    """`with Workers(start, count) as workers: workers.put(...); workers.finish()`, as often as there is work.
 
     `start` is called once in each process and gives the work; where there is no fork, it must pickle. It is called in
     this process too, for work of a few pieces where no worker is there, or where `count` is 1.
@@ -45,8 +45,9 @@ class Workers(Generic[T, R]):
 
     def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
         self._start, self._count = start, count
+        self._todo = _Todo[T, R]()
         self._idle: dict[Connection, BaseProcess] = {}
-        self._busy: dict[Connection, tuple[BaseProcess, int | None]] = {}  # None: getting ready
+        self._busy: dict[Connection, tuple[BaseProcess, _Task[T, R] | None]] = {}  # None: getting ready
         self._own: Work[T, R] | None = None
 
     def __enter__(self) -> Workers[T, R]:
@@ -66,57 +67,76 @@ class Workers(Generic[T, R]):
     def get_ready(self, item: T) -> None:
         """Let every worker that waits do this meanwhile; nobody asks what comes of it."""
         while self._idle:
-            self._give(None, item)
+            self._give(item, None)
 
-    def run(self, items: Sequence[T], kin: Sequence[str] = ()) -> Iterator[tuple[int, R | Failed]]:
-        """Do the work on every item; give (index, result) as they get ready. Begun in order, but a worker goes on with
-        what is of the same kin as what it did last: it remembers much of that.
+    def put(self, item: T, then: Callable[[R | Failed], None], kin: str = "") -> None:
+        """Have this done; `look` and `finish` tell `then`, which may put more, what came of it. Begun in order, but a
+        worker goes on with what is of the same kin as what it did last: it remembers much of that."""
+        self._todo.put(_Task(item, then, kin))
+        self._hand_out()
+
+    def look(self) -> None:
+        """Take what is done by now; whoever puts one thing after the other looks now and then, or workers wait.
 
         Raises:
-            Exception: what `start` raised.
+            Exception: what `start` raised, or `then` does.
         """
-        todo = _Todo(kin or [""] * len(items))
-        there = len(self._idle) + len(self._busy)
-        wanted = self._count if len(items) >= FEW else there
-        if self._count == 1 or not wanted:
-            last = None
-            while (last := todo.take(last)) is not None:
-                self._own = self._own or self._start()
-                yield last, _done(self._own, items[last], len(items) >= FEW)
-            return
-        for _ in range(min(wanted, len(items)) - there):
-            self._hire()
-        while self._idle and self._hand(todo.take(), items):
-            pass
-        while self._busy:
-            for connection in wait(list(self._busy)):
-                assert isinstance(connection, Connection)
-                process, index = self._busy.pop(connection)
-                try:
-                    result = connection.recv()
-                except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
-                    process.join()
-                    result = Failed(f"its worker process ended with code {process.exitcode}")
-                else:
-                    self._idle[connection] = process
-                if isinstance(result, Exception):
-                    raise result
-                self._hand(todo.take(index), items)
-                if index is not None:
-                    yield index, result
+        self._take(patient=False)
 
-    def _hand(self, index: int | None, items: Sequence[T]) -> bool:
-        """Give a piece, if there is one, to a worker that has none."""
-        if index is None:
-            return False
-        if not self._idle:
-            self._hire()
-        self._give(index, items[index])
-        return True
+    def finish(self) -> None:
+        """Until all is done, with what is put meanwhile.
 
-    def _give(self, index: int | None, item: T) -> None:
+        Raises:
+            Exception: as `look`.
+        """
+        while self._todo or self._is_awaited():
+            there = len(self._idle) + len(self._busy)
+            if self._count == 1 or (not there and len(self._todo) < FEW):
+                self._do_here()
+                continue
+            for _ in range(min(self._count, len(self._todo)) - there if len(self._todo) >= FEW else 0):
+                self._hire()
+            self._hand_out()
+            self._take(patient=True)
+
+    def _is_awaited(self) -> bool:
+        return any(task is not None for _, task in self._busy.values())
+
+    def _do_here(self) -> None:
+        tidily, last = len(self._todo) >= FEW, None
+        while (task := self._todo.take(last)) is not None:
+            self._own = self._own or self._start()
+            last = task
+            task.then(_done(self._own, task.item, tidily))
+
+    def _hand_out(self) -> None:
+        while self._idle and (task := self._todo.take()) is not None:
+            self._give(task.item, task)
+
+    def _take(self, patient: bool) -> None:
+        """What workers have done; each goes on before what it did is looked at."""
+        for connection in wait(list(self._busy), None if patient else 0) if self._busy else ():
+            assert isinstance(connection, Connection)
+            process, task = self._busy.pop(connection)
+            try:
+                result = connection.recv()
+            except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
+                process.join()
+                result = Failed(f"its worker process ended with code {process.exitcode}")
+                if self._todo:
+                    self._hire()
+            else:
+                self._idle[connection] = process
+            if isinstance(result, Exception):
+                raise result
+            if self._idle and (other := self._todo.take(task)) is not None:
+                self._give(other.item, other)
+            if task is not None:
+                task.then(result)
+
+    def _give(self, item: T, task: _Task[T, R] | None) -> None:
         connection, process = self._idle.popitem()  # the last one first
-        self._busy[connection] = process, index
+        self._busy[connection] = process, task
         with suppress(OSError):  # it has died: reading from it will tell
             connection.send(item)
 
@@ -132,19 +152,29 @@ class Workers(Generic[T, R]):
         self._idle[ours] = process
 
 
-class _Todo:
+@dataclass(frozen=True, slots=True)
+class _Task(Generic[T, R]):
+    item: T
+    then: Callable[[R | Failed], None]
+    kin: str
+
+
+class _Todo(Generic[T, R]):
     """What is not yet begun, by kin, in order."""
 
-    def __init__(self, kin: Sequence[str]) -> None:
-        self._kin = kin
-        self._queues: dict[str, deque[int]] = {}
-        for index, name in enumerate(kin):
-            self._queues.setdefault(name, deque()).append(index)
+    def __init__(self) -> None:
+        self._queues: dict[str, deque[_Task[T, R]]] = {}
         self._begun: set[str] = set()
 
-    def take(self, last: int | None = None) -> int | None:
+    def __len__(self) -> int:
+        return sum(map(len, self._queues.values()))
+
+    def put(self, task: _Task[T, R]) -> None:
+        self._queues.setdefault(task.kin, deque()).append(task)
+
+    def take(self, last: _Task[T, R] | None = None) -> _Task[T, R] | None:
         """Of the kin of the last; else of one that nobody has begun; else of any."""
-        own = () if last is None else (self._kin[last],)
+        own = () if last is None else (last.kin,)
         fresh = (name for name in self._queues if name not in self._begun)
         name = next((name for name in (*own, *fresh, *self._queues) if self._queues.get(name)), None)
         if name is None:

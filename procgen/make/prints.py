@@ -1,10 +1,10 @@
-"""All the PDFs of a build: those that are known as they are, the others printed, the longest first."""
+"""All the PDFs of a build: those that are known as they are, the others printed, the longest of a family first."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 class Progress(Protocol):
     """Told how long work is getting on."""
 
-    def start(self, total: int) -> None: ...
+    def more(self, count: int) -> None:
+        """So many pieces more are to be done."""
 
     def step(self, what: str, count: int) -> None: ...
 
@@ -48,63 +49,98 @@ class Known:
     faces: int = 0
 
 
-@dataclass(slots=True)
 class Printer:
-    """`tree`: where files are written; None for a shard, whose cards go into the cache alone. `shard`
-    as in an Order. `stamp`: of the templates, before workers read any."""
+    """Puts what is added in its place, at once where it is known, else when workers have printed it.
 
-    setting: Setting
-    cache: Cache
-    tree: Path | None
-    old: Path
-    workers: Workers[Asked, Piece]
-    shard: tuple[int, int]
-    progress: Progress
-    stamp: tuple[int, ...]
-    printed: int = 0
-    _base: str = ""
-    _ground: str = ""
+    `tree`: where files are written; None for a shard, whose cards go into the cache alone. `shard`
+    as in an Order. `stamp`: of the templates, before workers read any.
+    """
 
-    def all(self, batches: Sequence[Batch], packets: Sequence[Packet] = ()) -> Mapping[str, Known]:
-        """What each card and packet (by its address) and each deck (by its family's id) came to."""
-        ground = _ground(self.setting.templates, self.stamp)
-        self._base, self._ground = _base(self.setting, ground), ground
-        found: dict[str, Known] = {}
-        batches = [replace(batch, cards=tuple(map(_as_printed, batch.cards))) for batch in batches]
-        cards = {card.address: card for batch in batches for card in batch.cards}
-        keys, length = {}, {}
-        for address, card in cards.items():
-            text = repr(card)
-            keys[address], length[address] = digest("card", self._base, text), len(text)
-        self._take(keys, found)
-        ours = _share(sorted(cards, key=lambda one: (-length[one], one)), self.shard)
-        todo = {one: cards[one] for one in ours if one not in found}
-        self.progress.start(len(todo))
-        self._run(todo, keys, found)
-        self.progress.end()
-        if self.tree is not None:
-            decks = dict(self._decks([batch for batch in batches if batch.deck], found))
-            keys = {family: self._deck_key(job, found) for family, job in decks.items()}
-            self._take(keys, found)
-            self._run({family: job for family, job in decks.items() if family not in found}, keys, found)
-            keys = {packet.address: self._packet_key(packet) for packet in packets}
-            self._take(keys, found)
-            self._run({one.address: one for one in packets if one.address not in found}, keys, found)
-        return found
+    def __init__(
+        self,
+        setting: Setting,
+        cache: Cache,
+        tree: Path | None,
+        old: Path,
+        workers: Workers[Asked, Piece],
+        shard: tuple[int, int],
+        progress: Progress,
+        stamp: tuple[int, ...],
+    ) -> None:
+        self.setting = setting
+        self.printed = 0
+        self._found: dict[str, Known] = {}
+        self._cache, self._tree, self._old = cache, tree, old
+        self._workers, self._progress, self._stamp = workers, progress, stamp
+        self._ground = _ground(setting.templates, stamp)
+        self._base = _base(setting, self._ground)
+        self._shard, self._dealt = shard, 0
 
-    def _decks(self, batches: Sequence[Batch], found: Mapping[str, Known]) -> Iterator[tuple[str, DeckJob]]:
-        """Those whose cards are all there."""
-        assert self.tree is not None
-        for batch in batches:
-            known = [found[card.address] for card in batch.cards]
-            paths = [path for one in known for path in one.files]
-            cards = tuple(card for card, one in zip(batch.cards, known, strict=True) if one.files)
-            if paths and all(one.files or not one.problems for one in known):  # else one could not be printed
-                files = tuple(self.tree / path for path in paths)
-                yield batch.family, DeckJob(cards, files, tuple(one.faces for one in known if one.files))
+    def add(self, batch: Batch) -> None:
+        """Cards of a family, and the deck that they are joined in once all are there."""
+        batch = replace(batch, cards=tuple(map(_as_printed, batch.cards)))
+        said = {card.address: repr(card) for card in batch.cards}
+        keys = {address: digest("card", self._base, text) for address, text in said.items()}
+        new = [card for card in batch.cards if not self._take(keys[card.address], card.address)]
+        left = {card.address for card in new}
+        longest_first = sorted(batch.cards, key=lambda card: (-len(said[card.address]), card.address))
+        ours = self._share(longest_first)
+        todo = [card for card in ours if card.address in left]
+        self._progress.more(len(todo))
+        for card in todo:  # a card is much alike in all families
+            self._put(card.address, keys[card.address], card, partial(self._print, batch, left, card), card.id)
+        if not new:
+            self._bind(batch)
+        self._workers.look()
 
-    def _deck_key(self, job: DeckJob, found: Mapping[str, Known]) -> str:
-        cards = [name for card in job.cards for name in found[card.address].files.values()]
+    def add_packets(self, packets: Sequence[Packet]) -> None:
+        for packet in packets:
+            key = self._packet_key(packet)
+            if not self._take(key, packet.address):
+                self._put(packet.address, key, packet)
+
+    def known(self) -> Sequence[Known]:
+        """All that was added, once workers have finished."""
+        return [self._found[name] for name in sorted(self._found)]
+
+    def _share(self, cards: Sequence[Card]) -> Sequence[Card]:
+        """The k-th of n shares, of about the same length; everybody who adds the same in the same order deals alike."""
+        which, shares = self._shard
+        first = (which - 1 - self._dealt) % shares
+        self._dealt += len(cards)
+        return cards[first::shares]
+
+    def _put(self, name: str, key: str, job: Printable, then: Callable[[], None] = lambda: None, kin: str = "") -> None:
+        def come(piece: Piece | Failed) -> None:
+            self._found[name] = _failed(name, piece.why) if isinstance(piece, Failed) else self._keep(key, piece)
+            then()
+
+        self._workers.put((self.setting, job, self._ground), come, kin)
+
+    def _print(self, batch: Batch, left: set[str], card: Card) -> None:
+        """A card came back; `left` are those of its batch that did not yet."""
+        self.printed += 1
+        self._progress.step(card.address, 1)
+        left.remove(card.address)
+        if not left:
+            self._bind(batch)
+
+    def _bind(self, batch: Batch) -> None:
+        """The deck of a family whose cards are all there."""
+        if self._tree is None or not batch.deck:
+            return
+        known = [self._found[card.address] for card in batch.cards]
+        paths = [path for one in known for path in one.files]
+        cards = tuple(card for card, one in zip(batch.cards, known, strict=True) if one.files)
+        if paths and all(one.files or not one.problems for one in known):  # else one could not be printed
+            files = tuple(self._tree / path for path in paths)
+            job = DeckJob(cards, files, tuple(one.faces for one in known if one.files))
+            key = self._deck_key(job)
+            if not self._take(key, batch.family):
+                self._put(batch.family, key, job)
+
+    def _deck_key(self, job: DeckJob) -> str:
+        cards = [name for card in job.cards for name in self._found[card.address].files.values()]
         said = [f"{card.title}\n{card.revision}" for card in job.cards]  # on the page that goes before the sheets
         place = repr(self.setting.stock.place)
         return digest("deck", self._base, causes.code(causes.JOINING), place, *said, *cards)
@@ -112,46 +148,35 @@ class Printer:
     def _packet_key(self, packet: Packet) -> str:
         return digest("packet", self._base, causes.templates(self.setting.templates, ("packet",)), repr(packet))
 
-    def _take(self, keys: Mapping[str, str], found: dict[str, Known]) -> None:
-        """What the cache has."""
-        for name, key in keys.items():
-            record = self.cache.get_record(key)
-            if record is None:
-                continue
-            contents = {path: self.cache.get(content) for path, content in record["files"].items()}
-            if all(content is not None for content in contents.values()):
-                for path, content in contents.items():
-                    self._write(path, content or b"")
-                found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
-
-    def _run(self, jobs: Mapping[str, Printable], keys: Mapping[str, str], found: dict[str, Known]) -> None:
-        if not jobs:
-            return
-        names = list(jobs)
-        kin = [job.id if isinstance(job, Card) else "" for job in jobs.values()]  # a card is much alike in all families
-        for index, piece in self.workers.run([(self.setting, job, self._ground) for job in jobs.values()], kin):
-            name = names[index]
-            found[name] = _failed(name, piece.why) if isinstance(piece, Failed) else self._keep(keys[name], piece)
-            if isinstance(jobs[name], Card):
-                self.printed += 1
-                self.progress.step(name, 1)
+    def _take(self, key: str, name: str) -> bool:
+        """What the cache has, if it has it whole."""
+        record = self._cache.get_record(key)
+        if record is None:
+            return False
+        contents = {path: self._cache.get(content) for path, content in record["files"].items()}
+        if any(content is None for content in contents.values()):
+            return False
+        for path, content in contents.items():
+            self._write(path, content or b"")
+        self._found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
+        return True
 
     def _keep(self, key: str, piece: Piece) -> Known:
         files = {path: digest(content) for path, content in piece.files}
-        if causes.stamp(self.setting.templates) == self.stamp:  # else nobody knows by which templates
+        if causes.stamp(self.setting.templates) == self._stamp:  # else nobody knows by which templates
             for _, content in piece.files:
-                self.cache.keep(content)
+                self._cache.keep(content)
             for name, content in piece.kept:
-                self.cache.put(name, content)
+                self._cache.put(name, content)
             record = {"files": files, "faces": piece.faces, "problems": to_data(piece.problems)}
-            self.cache.put_record(key, record)
+            self._cache.put_record(key, record)
         for path, content in piece.files:
             self._write(path, content)
         return Known(files, piece.problems, piece.faces)
 
     def _write(self, path: str, content: bytes) -> None:
-        if self.tree is not None:
-            publish.write(self.tree, path, content, self.old)
+        if self._tree is not None:
+            publish.write(self._tree, path, content, self._old)
 
 
 @lru_cache(maxsize=4)
@@ -175,12 +200,6 @@ def _base(setting: Setting, ground: str) -> str:
 def _as_printed(card: Card) -> Card:
     """Without what only its page shows, which is much to send to a worker."""
     return replace(card, origins={}, live=None)
-
-
-def _share(names: Sequence[str], shard: tuple[int, int]) -> Sequence[str]:
-    """The k-th of n parts of about the same length; everybody who is asked deals the same way."""
-    which, parts = shard
-    return names[which - 1 :: parts]
 
 
 def _failed(name: str, why: str) -> Known:

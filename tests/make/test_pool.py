@@ -2,13 +2,17 @@
 
 import os
 import signal
-from collections.abc import Callable
-from time import sleep
+from collections.abc import Callable, Sequence
+from functools import partial
+from time import monotonic, sleep
+from typing import Any, TypeVar
 
 import pytest
 
 from procgen.make import pool
 from procgen.make.pool import Failed, Workers
+
+T = TypeVar("T")
 
 
 def double(number: int) -> int:
@@ -23,11 +27,23 @@ def start() -> Callable[[int], int]:
     return double
 
 
+def run(hands: Workers[T, Any], items: Sequence[T], kin: Callable[[T], str] = lambda item: "") -> list[tuple[T, Any]]:
+    """Each with what came of it, in the order in which it came."""
+    found: list[tuple[T, Any]] = []
+    for item in items:
+        hands.put(item, partial(_note, found, item), kin(item))
+    hands.finish()
+    assert sorted(map(str, items)) == sorted(str(item) for item, _ in found)
+    return found
+
+
+def _note(found: list[tuple[T, Any]], item: T, come: Any) -> None:
+    found.append((item, come))
+
+
 def done(items: list[int], workers: int) -> dict[int, int | Failed]:
     with Workers(start, workers) as hands:
-        found = list(hands.run(items))
-    assert sorted(index for index, _ in found) == list(range(len(items)))
-    return {items[index]: result for index, result in found}
+        return dict(run(hands, items))
 
 
 @pytest.mark.parametrize("workers", [1, 2, 7])
@@ -46,10 +62,9 @@ def test_a_fault_is_told_with_its_piece(workers: int) -> None:
 @pytest.mark.parametrize("items", [[5, 1, 2, 4, 6], [1, 2, 5, 4], [1, 2, 4, 5], [5, 5, 5, 1, 2]])
 def test_a_worker_that_dies_takes_nobody_with_it(workers: int, items: list[int]) -> None:
     with Workers(start, workers) as hands:
-        found = list(hands.run(items))
-    assert len(found) == len(items)
-    for index, result in found:
-        assert result == (Failed("its worker process ended with code -9") if items[index] == 5 else 2 * items[index])
+        found = run(hands, items)
+    for item, result in found:
+        assert result == (Failed("its worker process ended with code -9") if item == 5 else 2 * item)
 
 
 def test_without_fork(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -67,9 +82,8 @@ class _Who:
 
 def test_a_worker_goes_on_with_what_is_alike() -> None:
     items = [f"{card}-{family}" for family in range(4) for card in ("bore", "hone", "wash", "line")]
-    kin = [item.partition("-")[0] for item in items]
     with Workers(_Who, 2) as hands:
-        done = [result for _, result in hands.run(items, kin)]
+        done = [result for _, result in run(hands, items, lambda item: item.partition("-")[0])]
     who: dict[str, set[int]] = {}
     for result in done:
         assert not isinstance(result, pool.Failed)
@@ -82,7 +96,7 @@ def test_a_worker_goes_on_with_what_is_alike() -> None:
 def test_workers_stay_from_one_run_to_the_next() -> None:
     with Workers(_Who, 2) as hands:
         hands.begin(2)
-        runs = [[result for _, result in hands.run(["a"] * 8)] for _ in range(3)]
+        runs = [[result for _, result in run(hands, ["a"] * 8)] for _ in range(3)]
     processes = {result[1] for run in runs for result in run if not isinstance(result, Failed)}
     assert len(processes) == 2
     assert os.getpid() not in processes
@@ -95,7 +109,7 @@ def no_start() -> Callable[[int], int]:
 @pytest.mark.parametrize("workers", [1, 2])
 def test_what_keeps_a_worker_from_beginning_is_raised(workers: int) -> None:
     with Workers(no_start, workers) as hands, pytest.raises(FileNotFoundError, match="nothing to work with"):
-        list(hands.run([1, 2, 3, 4]))
+        run(hands, [1, 2, 3, 4])
 
 
 @pytest.mark.parametrize("first", [2, 3, 5])
@@ -104,8 +118,36 @@ def test_workers_get_ready_meanwhile(first: int) -> None:
     with Workers(start, 2) as hands:
         hands.begin(2)
         hands.get_ready(first)
-        found = dict(hands.run([1, 2, 4, 6, 8]))
+        found = dict(run(hands, [1, 2, 4, 6, 8]))
         hands.get_ready(first)
-        few = dict(hands.run([7]))
-    assert found == {0: 2, 1: 4, 2: 8, 3: 12, 4: 16}
-    assert few == {0: 14}
+        few = dict(run(hands, [7]))
+    assert found == {1: 2, 2: 4, 4: 8, 6: 12, 8: 16}
+    assert few == {7: 14}
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_what_comes_of_one_may_ask_for_more(workers: int) -> None:
+    """As a deck is joined once its last card is there."""
+    found: list[int | Failed] = []
+
+    def come(result: int | Failed) -> None:
+        found.append(result)
+        hands.put(100, found.append)
+
+    with Workers(start, workers) as hands:
+        for item in (1, 2, 4, 6):
+            hands.put(item, come)
+        hands.finish()
+    assert sorted(map(str, found)) == sorted(["2", "4", "8", "12", *["200"] * 4])
+
+
+def test_work_begins_while_more_is_put() -> None:
+    """Workers that are there are given work at once, and look takes what they have done without waiting for all."""
+    found: list[int | Failed] = []
+    with Workers(start, 2) as hands:
+        hands.begin(2)
+        hands.put(1, found.append)
+        deadline = monotonic() + 60
+        while not found and monotonic() < deadline:
+            hands.look()
+        assert found == [2]
