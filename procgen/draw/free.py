@@ -82,7 +82,7 @@ class Free:
             path = self._leader(anchor, (anchor[0] + at.right * weight, anchor[1] + at.down * weight), stands)
             if not self._may_run(path, lettering, dots):
                 continue
-            cost += THROUGH_METAL * _length_inside(path, self._metal)
+            cost += THROUGH_METAL * self._metal.length_taken(path)
             if best is None or cost < best[0]:
                 best = cost, stands, stands.box(at), path
         if best is None:
@@ -158,13 +158,3 @@ def _along(badge: Badge, right: float, down: float) -> float:
 
 def _dot(at: Spot, weight: float) -> Box:
     return Box(*at, *at).grown(DOT * weight)
-
-
-def _length_inside(path: Sequence[Spot], grid: Grid) -> float:
-    found = 0.0
-    for (x, y), (to_x, to_y) in pairwise(path):
-        long = hypot(to_x - x, to_y - y)
-        steps = max(1, int(long))
-        inside = sum(grid.is_taken((x + (to_x - x) * n / steps, y + (to_y - y) * n / steps)) for n in range(steps))
-        found += inside * long / steps
-    return found

@@ -49,10 +49,18 @@ class Grid:
 
     def across(self, left: float, right: float) -> int:
         """The cells of a row from left to right, as bits."""
-        start, cell = self._frame.left, self._cell
-        first = min(max(int((left - start) / cell), 0), self._across)
-        end = min(max(int((right - start) / cell) + 1, 0), self._across)
-        return (1 << end) - (1 << first) if end > first else 0
+        return self.each_across([left], [right])[0]
+
+    def each_across(self, lefts: Sequence[float], rights: Sequence[float]) -> list[int]:
+        """The same for many, which are asked for together in the innermost loop of all drawing."""
+        start, cell, across = self._frame.left, self._cell, self._across
+        firsts = [int((left - start) / cell) for left in lefts]
+        ends = [int((right - start) / cell) + 1 for right in rights]
+        clipped = [
+            (0 if first < 0 else first, across if end > across else end)
+            for first, end in zip(firsts, ends, strict=True)
+        ]
+        return [(1 << end) - (1 << first) if end > first else 0 for first, end in clipped]
 
     def taken(self, top: float, bottom: float) -> int:
         """The cells that are taken in any row from top to bottom, as bits."""
@@ -68,26 +76,40 @@ class Grid:
         stack = self._stacks[level]
         return stack[first] | stack[end - (1 << level)]
 
-    def is_taken(self, spot: Spot) -> bool:
-        column, row = self._column(spot[0]), self._row(spot[1])
-        return 0 <= column < self._across and 0 <= row < self._down and self._rows[row] >> column & 1 == 1
+    def length_taken(self, path: Sequence[Spot]) -> float:
+        """How much of a way is taken, looked at every millimetre or so."""
+        left, top, cell, found = self._frame.left, self._frame.top, self._cell, 0.0
+        for (x, y), (to_x, to_y) in pairwise(path):
+            run, fall = to_x - x, to_y - y
+            long = hypot(run, fall)
+            steps, inside = max(1, int(long)), 0
+            for n in range(steps):
+                column, row = floor((x + run * n / steps - left) / cell), floor((y + fall * n / steps - top) / cell)
+                if 0 <= column < self._across and 0 <= row < self._down:
+                    inside += self._rows[row] >> column & 1
+            found += inside * long / steps
+        return found
 
     def _line(self, start: Spot, end: Spot) -> None:
         """The cells of spots so near to one another that none is passed over in a row or a column."""
+        left, top, cell, rows = self._frame.left, self._frame.top, self._cell, self._rows
         (x, y), (to_x, to_y) = start, end
         run, fall = to_x - x, to_y - y
-        steps = max(1, ceil(hypot(run, fall) / self._cell * 1.5))
-        column, row = self._column(x), self._row(y)
-        to_column, to_row = self._column(x + run * steps / steps), self._row(y + fall * steps / steps)
+        steps = max(1, ceil(hypot(run, fall) / cell * 1.5))
+        column, row = floor((x - left) / cell), floor((y - top) / cell)
+        to_column, to_row = (
+            floor((x + run * steps / steps - left) / cell),
+            floor((y + fall * steps / steps - top) / cell),
+        )
         if column == to_column or row == to_row:
             cells = self._cells(min(column, to_column), max(column, to_column))
             for n in range(max(min(row, to_row), 0), min(max(row, to_row), self._down - 1) + 1):
-                self._rows[n] |= cells
+                rows[n] |= cells
             return
         for n in range(steps + 1):
-            column, row = self._column(x + run * n / steps), self._row(y + fall * n / steps)
+            column, row = floor((x + run * n / steps - left) / cell), floor((y + fall * n / steps - top) / cell)
             if 0 <= column < self._across and 0 <= row < self._down:
-                self._rows[row] |= 1 << column
+                rows[row] |= 1 << column
 
     def _cells(self, first: int, last: int) -> int:
         """The cells from the first to the last of two columns, as bits."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from procgen.draw.boxes import Box, Spot
 from procgen.draw.fonts import FIGURE, SUB, TEXT, Fonts
@@ -32,7 +32,8 @@ class Text:
     white: bool = False
 
     def moved(self, right: float, down: float) -> Text:
-        return replace(self, at=(self.at[0] + right, self.at[1] + down))
+        at = self.at[0] + right, self.at[1] + down
+        return Text(at, self.text, self.family, self.size, self.anchor, self.bold, self.accent, self.white)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 _ENLARGED = (50, 40, 30, 25, 20, 15, 10, 5, 4, 3, 2, Fraction(3, 2), 1)
 _REDUCED = (Fraction(3, 2), 2, Fraction(5, 2), 3, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 SCALES = (*(Fraction(times) for times in _ENLARGED), *(1 / Fraction(parts) for parts in _REDUCED))
+
+
+@lru_cache(maxsize=100)
+def scales_to(largest: float) -> tuple[Fraction, ...]:
+    return tuple(scale for scale in SCALES if scale <= largest)
 
 
 def said(scale: Fraction) -> str:

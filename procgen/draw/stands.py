@@ -70,8 +70,9 @@ class Clear:
         if not taken:
             return -1
         if not self._cells:
-            across, spans = self._grid.across, self._columns
-            self._cells = [(1 << n, across(spans.starts[n], spans.ends[n])) for n in self._some]
+            some, spans = self._some, self._columns
+            across = self._grid.each_across(spans.starts[some.start : some.stop], spans.ends[some.start : some.stop])
+            self._cells = [(1 << n, cells) for n, cells in zip(some, across, strict=True)]
         return sum([column for column, cells in self._cells if not cells & taken])
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import hypot
 
 from procgen.draw.boxes import Spot
@@ -142,7 +143,7 @@ def joined(elements: Iterable[Element]) -> Iterator[Element]:
     """Lines that follow one another in the same pen as one path: the same ink in fewer bytes."""
     last: Element | None = None
     for element in elements:
-        if last is not None and element.fill == "none" and replace(element, d=last.d) == last:
+        if last is not None and element.fill == "none" == last.fill and replace(element, d=last.d) == last:
             last = replace(last, d=last.d + element.d)
             continue
         if last is not None:
@@ -152,6 +153,7 @@ def joined(elements: Iterable[Element]) -> Iterator[Element]:
         yield last
 
 
+@lru_cache(maxsize=10_000)
 def number(value: float) -> str:
     """Two decimals of a millimetre, without what says nothing."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")

@@ -17,7 +17,7 @@ from procgen.draw.inks import AT, THEMES
 from procgen.draw.lettering import HALO, Letters, Text, printed
 from procgen.draw.placed import Placed
 from procgen.draw.placing import TooWide, place
-from procgen.draw.scales import SCALES, said
+from procgen.draw.scales import SCALES, said, scales_to
 from procgen.draw.sheet import Sheet
 from procgen.draw.strokes import Strokes, joined, number
 from procgen.files.templating import environment
@@ -135,7 +135,7 @@ class Drawer:
     ) -> Arranged | None:
         """At the largest scale at which all lettering finds its place; then crowded; None where it does not fit."""
         letters = Letters(self._fonts, size)
-        scales = (scale,) if scale is not None else tuple(s for s in SCALES if s <= scene.largest)
+        scales = (scale,) if scale is not None else worth_trying(scene, width)
         for crowded in (False, True):
             tried, best = 0, None
             for each in scales:
@@ -155,6 +155,14 @@ class Drawer:
             if best is not None:
                 return best
         return None
+
+
+def worth_trying(scene: Scene, width: float) -> tuple[Fraction, ...]:
+    """Those that make sense, but for such as the bare shapes are wider than there is room for: lines and lettering of
+    the paper's size only add to that."""
+    extent = Sheet(scene, 1.0, 0.0).extent
+    wide = (extent.right - extent.left) / (width + 0.01)
+    return tuple(each for each in scales_to(scene.largest) if float(each) * wide <= 1)
 
 
 def _settled(

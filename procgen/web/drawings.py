@@ -16,13 +16,20 @@ FAMILY = 34.0  # mm for a family in the row of all
 
 
 class Drawings:
-    """Drawn once however often a page asks."""
+    """Drawn once however often pages ask, one after the other, for what is the same."""
 
     def __init__(self, drawer: Drawer) -> None:
         self._drawer = drawer
+        self._made: dict[str, tuple[Scene, tuple[Markup, Markup]]] = {}
 
     def of(self, scene: Scene) -> tuple[Markup, Markup]:
         """For a phone and a desk; the first empty where a phone lacks the room, the second where it shows no more."""
+        known = self._made.get(scene.id)
+        if known is None or known[0] != scene:
+            known = self._made[scene.id] = scene, self._both(scene)
+        return known[1]
+
+    def _both(self, scene: Scene) -> tuple[Markup, Markup]:
         wide = self._drawer.arrange(scene, WIDE, TYPE, caption="page")
         try:
             narrow = self._drawer.arrange(scene, NARROW, TYPE, caption="page")

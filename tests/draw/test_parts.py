@@ -98,6 +98,7 @@ def test_grid_fills_polygons() -> None:
         for y in np.arange(1, 39, 1.7):
             far = np.hypot(x - 20, y - 20)
             if far < 9:
-                assert grid.is_taken((x, y))
+                assert not grid.is_free(Box(x, y, x, y))
             if far > 11.5:
-                assert not grid.is_taken((x, y))
+                assert grid.is_free(Box(x, y, x, y))
+    assert grid.length_taken(((0.5, 20), (20, 20))) == pytest.approx(9.5, abs=1.5)

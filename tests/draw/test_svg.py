@@ -13,8 +13,12 @@ import pytest
 from drawings import Drawn
 
 from procgen.draw.fonts import Fonts
-from procgen.draw.scales import said
-from procgen.draw.svg import Drawer, words_under
+from procgen.draw.inks import AT
+from procgen.draw.lettering import Letters
+from procgen.draw.placing import TooWide, place
+from procgen.draw.scales import said, scales_to
+from procgen.draw.sheet import Sheet
+from procgen.draw.svg import Drawer, words_under, worth_trying
 from procgen.files.home import resources
 from procgen.model.scene import Arc, Label, Scene
 from procgen.model.scene import Path as Line
@@ -121,6 +125,17 @@ def test_a_scale_that_is_asked_for_is_kept(scenes: tuple[Drawn, ...], drawer: Dr
         radii = {float(r) for r in re.findall(r"[aA]([\d.]+) [\d.]+ 0", svg)}
         assert any(radius == pytest.approx(bore / 16, abs=0.01) for radius in radii)
         assert "Scale" not in svg
+
+
+@pytest.mark.parametrize("width", [40.0, 74.0, 134.0])
+def test_scales_that_are_not_tried_are_too_large(scenes: tuple[Drawn, ...], fonts: Fonts, width: float) -> None:
+    letters, left_out = Letters(fonts, 12.0), 0
+    for scene in (drawn.scene for drawn in scenes):
+        for scale in set(scales_to(scene.largest)) - set(worth_trying(scene, width)):
+            with pytest.raises(TooWide):
+                place(Sheet(scene, float(scale), 12.0 / AT), letters, width)
+            left_out += 1
+    assert left_out
 
 
 def test_nothing_moves_between_themes(scenes: tuple[Drawn, ...], drawer: Drawer) -> None:
