@@ -47,6 +47,8 @@ def _lines(found: Sequence[Change], a: str, b: str) -> Iterator[str]:
         if said[0] == AS_PRINTED:
             yield from wrapped(f"{'; '.join(whats)}: not the same")
             continue
-        yield from wrapped("; ".join(dict.fromkeys(whats)))
-        for name, text in zip((a, b), said, strict=True):
-            yield from wrapped(f"  {f'{name}:':{width}} {text or '-'}", further=width + 3)
+        there = [(name, text) for name, text in zip((a, b), said, strict=True) if text]
+        only = f", {there[0][0]} only" if len(there) == 1 else ""
+        yield from wrapped("; ".join(dict.fromkeys(whats)) + only)
+        for name, text in there:
+            yield from wrapped(f"  {f'{name}:':{width}} {text}", further=width + 3)

@@ -53,7 +53,8 @@ def _clauses(what: str, was: str, now: str) -> Iterator[Change]:
             gone.remove(one)
             come.remove(other)
     if gone or come:
-        yield Change("branch", what, " or ".join(gone), " or ".join(come))
+        any_will_do = " and " not in was + now
+        yield Change("branch", what, *((" or ".join(gone), " or ".join(come)) if any_will_do else (was, now)))
     elif set(old) == set(new):
         yield Change("branch", what, was, now)
 

@@ -95,7 +95,7 @@ def _is_namesake(one: Item, other: Item) -> bool:
 
 def _title(drawing: Item) -> str:
     """What follows says of which variant, and seen from where."""
-    return drawing.name.split(", ")[0]
+    return re.split(r", (?![^(]*\))", drawing.name)[0]
 
 
 def _one(was: Item | None, now: Item | None) -> Iterator[Change]:

@@ -21,7 +21,7 @@ _STARTS = (
     ("reading", re.compile(r"  read (?P<name>.*?) (?P<text>\[.*\])$")),
     ("decision", re.compile(r"  decide (?P<name>.*?)(?: (?P<text>each .*))?")),
     ("conclusion", re.compile(r"  concluded (?P<name>[^:]*): (?P<text>.*)")),
-    ("drawing", re.compile(r"  drawing (?P<name>[^:]*): (?P<text>.*)")),
+    ("drawing", re.compile(r"  drawing (?P<name>(?:\([^)]*\)|[^:(])*): (?P<text>.*)")),
     # a label may have a colon: what follows the last one before a figure is the figure
     ("value", re.compile(r"  (?P<name>\S.*?): (?P<text>(?:[≤≥–−+-]|\[ \]|\d).*)")),
     ("value", re.compile(r"  (?P<name>\S.*?): (?P<text>.*)")),

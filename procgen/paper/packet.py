@@ -28,10 +28,11 @@ from procgen.paper.theme import THEMES
 
 HAND = 500.0  # mm from the eye
 WANTED = 17.0  # minutes of arc of its text
-SIDE = 15.0  # mm, margin
+SIDE = 10.0  # mm, margin: two bores are written side by side
 BAR, MAP_BAR = 40.0, 27.0  # mm
 MAP = 0.26  # width of a bore map to the height of the paper, so that four go on a page
-BOX, LETTER, TICK, HOLD = (42.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
+BOX, LETTER, TICK, HOLD = (40.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
+GAP = 2.0
 _MM = 25.4 / 72
 
 
@@ -90,6 +91,7 @@ class PacketPress:
             "packet": packet,
             "shop": shop,
             "paper": paper,
+            "side": SIDE,
             "c": colours,
             "s": self._sizes,
             "scale": Markup(stages(packet, across, self._sizes["text"], self._fonts, colours)),
@@ -115,7 +117,7 @@ class PacketPress:
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:
         label = max(self._width(label) for label in (table.corner, *(label for label, _ in table.rows))) + 3.0
         columns = [
-            max(BOX[0] if wide else LETTER[0], min(self._width(head), 30.0)) + 3.0
+            max(BOX[0] if wide else LETTER[0], min(self._width(head), 30.0)) + GAP
             for head, wide in zip(table.head, table.wide, strict=True)
         ]
         start = 0

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from procgen.cli import main
+from procgen.cli.compare import _lines
+from procgen.ledger.change import Change
 
 SMALL = Path(__file__).parent.parent / "check" / "workshop"
 
@@ -28,6 +30,16 @@ reading “Size”; reading “Wall”
   smew: each cylinder: 1, 2, 3
 """
     )
+
+
+def test_what_one_of_them_has_alone_says_whose_it_is() -> None:
+    found = [Change("step", "step", "", "Wipe it."), Change("caution", "WARNING", "Eye injury.", "")]
+    assert list(_lines(found, "teal", "smew")) == [
+        "step, smew only",
+        "  smew: Wipe it.",
+        "WARNING, teal only",
+        "  teal: Eye injury.",
+    ]
 
 
 def test_nothing_for_the_same(capsys: pytest.CaptureFixture[str]) -> None:

@@ -30,7 +30,7 @@ WARNING W024: A block rolls over. Crushed hand. Pin it. (the stand maker's instr
   read Size [mm]
     bore gauge
     each cylinder: 1, 2
-  drawing Bore, 5.1, cut lengthwise: The bore. Rings run from 6.1 mm.
+  drawing Bore (drawn: 1, once), 5.1, cut lengthwise: The bore. Rings run from 6.1 mm.
     line 0.0 1.0 outline
 2 Decide for each by itself.
   decide Worn out? each cylinder
@@ -54,10 +54,12 @@ CASES = [
     ("  right: Nothing moves.\n", "", "how to know it is right, gone: Nothing moves."),
     ("Oil is cold", "Oil is warm", "why: Oil is cold. → Oil is warm."),
     ("bore gauge\n    each", "calliper\n    each", "reading “Size”: bore gauge → calliper"),
-    ("line 0.0 1.0", "line 0.0 1.5", "drawing “Bore”: drawn otherwise"),
-    ("from 6.1", "from 6.2", "drawing “Bore”: drawn otherwise"),
+    ("line 0.0 1.0", "line 0.0 1.5", "drawing “Bore (drawn: 1, once)”: drawn otherwise"),
+    ("from 6.1", "from 6.2", "drawing “Bore (drawn: 1, once)”: drawn otherwise"),
     ("wear > 0.05 mm", "wear > 0.06 mm", "wear: > 0.05 → 0.06 mm"),
     (" or wall is scored", "", "decision “Worn out?”, “Bore”, gone: wall is scored"),
+    (" and wall is sound", "",
+     "decision “Worn out?”, “Keep”: wear ≤ 0.05 mm and wall is sound → wear ≤ 0.05 mm"),
     ("-> Keep It", "-> Leave it It",
      "decision “Worn out?”, wear ≤ 0.05 mm and wall is sound: Keep It will do. → Leave it It will do."),
     ("no sleeves", "sleeves",
@@ -83,10 +85,10 @@ def test_one_change_is_told_as_one(old: str, new: str, told: str) -> None:
 
 def test_variants_do_not_part_what_belongs_together() -> None:
     """Two engines side by side: their variants have other names, the value and its drawing are the same."""
-    other = OLD.replace("long: 3.0 · 8.0 mm; short: 4.0 · 9.0 mm", "2.0 · 7.0 mm").replace("Bore, 5.1", "Bore, large")
+    other = OLD.replace("long: 3.0 · 8.0 mm; short: 4.0 · 9.0 mm", "2.0 · 7.0 mm").replace(", 5.1,", ", large,")
     assert [change.said for change in changes(OLD, other)] == [
         "Depths: long: 3.0 · 8.0 mm; short: 4.0 · 9.0 mm → 2.0 · 7.0 mm",
-        "drawing “Bore”: drawn otherwise",
+        "drawing “Bore (drawn: 1, once)”: drawn otherwise",
     ]
 
 

@@ -137,6 +137,20 @@ def test_a_packet_says_what_was_settled(id: str) -> None:
     assert {word for label in places for word in label.split()} <= whole
 
 
+def test_two_bores_are_written_side_by_side() -> None:
+    """Three of samphire's are wanting, all at the same depths; on the paper two of them are one table."""
+    packet, _ = made("samphire")
+    tables = [(title, table) for sheet in packet.sheets for title, table in sheet.tables if title.startswith("Bore")]
+    assert [title for title, _ in tables] == ["Bore, mm, cylinders B1 and B2", "Bore, mm, cylinder B3"]
+    assert [len(table.head) for _, table in tables] == [4, 2]
+    assert all(len(cells) == len(table.head) for _, table in tables for _, cells in table.rows)
+    rights = [
+        round(box.position_x * MM) for page in boxes_of(printed("samphire").document) for box in walk(page)
+        if attribute(box, "class") == "box"
+    ]  # fmt: skip
+    assert sum(right > 150 for right in rights) == 6, "a column of six in the right quarter of the page"
+
+
 def test_boxes_are_large_enough_for_a_marker() -> None:
     """Every reading that is wanting has its box: at least 11 mm high, 8 mm for each of five digits."""
     packet, _ = made("samphire")

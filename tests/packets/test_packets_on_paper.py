@@ -26,7 +26,7 @@ from tests.demo import ROOT, workshop
 JOBS = ("reed-cutter", "samphire", "sea-lavender")
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}  # mm: ISO 216, ANSI Y14.1
 PRINTS = [("reed-cutter", "a4", "colour"), ("samphire", "letter", "mono"), ("sea-lavender", "letter", "colour")]
-SIDE = 15.0  # mm of margin
+SIDE = 10.0  # mm of margin
 
 
 @cache

@@ -111,19 +111,32 @@ class _Tables:
         return bool({member, ""} & self.asked[self.card, reading.name])
 
     def placed(self, reading: Reading) -> Iterator[tuple[str, SheetTable]]:
-        """A reading at depths: they stand below each other, in a table for each member."""
+        """A reading at depths: they stand below each other, two members of the same depths side by side."""
         outer = tuple(axis for axis in reading.each if axis not in LOCAL_AXES)
         ways = tuple(reading.axis.items()) or (("", self.boxes[reading.name].title),)
         heads, wide = tuple(words for _, words in ways), (not reading.choices,) * len(ways)
         unit = self.boxes[reading.name].stations_unit
-        for bound in self.scope.indices(outer):
-            if bound and not self.wants(reading, next(iter(bound.values()))):
-                continue
-            depths = self.depths(reading, bound)
-            rows = tuple((said, self.across(reading, {**bound, "depth": depth}, ways)) for depth, said in depths)
-            of = f", {axis_word(outer[0])} {' '.join(bound.values())}" if outer else ""
-            title = f"{_head(self.boxes[reading.name])}{of}"
-            yield title, SheetTable(heads, wide, rows, f"depth, {unit}" if unit else "depth")
+        left = [one for one in self.scope.indices(outer) if not one or self.wants(reading, next(iter(one.values())))]
+        while left:
+            depths = self.depths(reading, left[0])
+            beside = left[: 2 if len(left) > 1 and self.depths(reading, left[1]) == depths else 1]
+            del left[: len(beside)]
+            names = [" ".join(bound.values()) for bound in beside]
+            of = f", {axis_word(outer[0])}{'s' if len(beside) > 1 else ''} {' and '.join(names)}" if outer else ""
+            leads = [f"{name}, " if len(beside) > 1 else "" for name in names]
+            rows = tuple(
+                (said, tuple(cell for one in beside for cell in self.across(reading, {**one, "depth": depth}, ways)))
+                for depth, said in depths
+            )
+            yield (
+                f"{_head(self.boxes[reading.name])}{of}",
+                SheetTable(
+                    tuple(f"{lead}{head}" for lead in leads for head in heads),
+                    wide * len(beside),
+                    rows,
+                    f"depth, {unit}" if unit else "depth",
+                ),
+            )
 
     def depths(self, reading: Reading, bound: Mapping[str, str]) -> Sequence[tuple[str, str]]:
         """The card's own depths, and those it was read at already, down the bore; each as it is called and printed."""

@@ -30,6 +30,13 @@ const Bar = (() => {
     return [...margins].sort((a, b) => rank(a) - rank(b) || near(a) - near(b))[0] || null
   }
 
+  // "0.077 mm of ≤ 0.080 mm" of what is measured, in two parts; of what is counted and should not be there, how many.
+  function amount(margin) {
+    const most = margin.limit_is === "most"
+    if (most && margin.limit === 0 && !margin.uncertainty) return [margin.value === 0 ? "none" : margin.value_text, ""]
+    return [margin.value_text, ` of ${most ? "≤" : "≥"}\u00a0${margin.limit_text}`]
+  }
+
   const first = text => text ? text[0].toUpperCase() + text.slice(1) : ""
   const few = words => [...words.slice(0, 3), ...(words.length > 3 ? [`and ${words.length - 3} more`] : [])].join("; ")
   const either = verdict => verdict.outcomes.map(([, action]) => action).join(" or ")
@@ -71,11 +78,11 @@ const Bar = (() => {
       const [word, margin, sentence] = said(verdict, queried)
       place.replaceChildren(
         h("p", { class: "first" }, h("b", { class: "word" }, word),
-          margin && h("span", {}, h("b", { class: "figure" }, margin.value_text), ` of ${margin.limit_text}`)),
+          margin && h("span", {}, h("b", { class: "figure" }, amount(margin)[0]), amount(margin)[1])),
         ...(margin ? [scale(margin)] : []), h("p", {}, sentence))
     })
     return place
   }
 
-  return { make, said, worst }
+  return { make, said, worst, amount }
 })()

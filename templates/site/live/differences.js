@@ -3,6 +3,7 @@
 const Differences = (() => {
   "use strict"
 
+  const NOTHING = null // what the other card has nothing like
   const ALIKE = 0.55 // from here on two texts are one that was reworded, as in procgen/ledger/changes.py
   const CALLED_BY_TEXT = ["step", "caution"]
   const ONCE = ["family", "title", "stage", "reason", "bring", "record", "hold"]
@@ -61,9 +62,9 @@ const Differences = (() => {
     for (const theirs of come.map(at => b[at])) {
       const ours = counterpart(theirs, left)
       if (ours) left.splice(left.indexOf(ours), 1)
-      found.push(ours ? pair(ours, theirs) : [bare(theirs), "–", said(theirs)])
+      found.push(ours ? pair(ours, theirs) : [bare(theirs), NOTHING, said(theirs)])
     }
-    return [...found, ...left.map(ours => [bare(ours), said(ours), "–"])]
+    return [...found, ...left.map(ours => [bare(ours), said(ours), NOTHING])]
   }
 
   // What differs alike stands together.
@@ -81,9 +82,11 @@ const Differences = (() => {
     if (!found.length) return h("p", {}, "The two say the same.")
     const side = (words, text) => h("div", {}, h("dt", {}, words),
       (text || "–").split("\n").map(line => h("dd", {}, line.replace(" -> ", " → "))))
+    const called = (what, one, other) => one === NOTHING ? `${what}, ${second} only` : other === NOTHING ? `${what}, ${first} only`
+      : one || other ? what : `${what}: not the same`
     return h("ol", { class: "differences" }, found.map(([what, one, other]) => h("li", {},
-      h("p", { class: "at" }, one || other ? what : `${what}: not the same`),
-      (one || other) && h("dl", {}, side(first, one), side(second, other)))))
+      h("p", { class: "at" }, called(what, one, other)),
+      (one || other) && h("dl", {}, one !== NOTHING && side(first, one), other !== NOTHING && side(second, other)))))
   }
 
   return { make, all }
