@@ -1,4 +1,4 @@
-"""Values of our model as bytes, and back again: dataclasses, and what Python's own literals can say.
+"""Values of our model as bytes, and back again: dataclasses, exact numbers, and what Python's own literals can say.
 
 Pickle, for its speed, but with the door shut: whoever can write where such bytes are kept can have our dataclasses made
 of plain values, and nothing else called (see “Restricting Globals” in Python's documentation of pickle).
@@ -13,7 +13,10 @@ from dataclasses import fields, is_dataclass
 from importlib import import_module
 from typing import Any
 
-_MODEL = "procgen.model."
+_ROOMS = ("procgen.model.", "procgen.units.", "procgen.files.problems", "procgen.files.text")
+"""Where dataclasses may come from: the model, and what its values are made of."""
+
+_EXACT = {("decimal", "Decimal"), ("fractions", "Fraction")}
 
 
 def store(value: Any) -> bytes:
@@ -68,6 +71,8 @@ class _Reader(pickle.Unpickler):
 
 
 def _of_model(module: str, name: str) -> Any:
-    """A dataclass of the model, by its own name."""
-    found = getattr(import_module(module), name, None) if module.startswith(_MODEL) else None
+    """A dataclass of the model, by its own name, or an exact number's type."""
+    if (module, name) in _EXACT:
+        return getattr(import_module(module), name)
+    found = getattr(import_module(module), name, None) if module.startswith(_ROOMS) else None
     return found if isinstance(found, type) and is_dataclass(found) and found.__module__ == module else None

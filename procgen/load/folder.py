@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from procgen.files.checking import schema_problems
 from procgen.files.document import Cursor, Document
@@ -15,6 +16,7 @@ from procgen.files.problems import Place, Problem, Related, error, warning
 from procgen.files.quantities import bare_units
 from procgen.files.reading import MOST_BYTES
 from procgen.files.reading import read as read_document
+from procgen.files.records import from_data, to_data
 from procgen.load.names import schemas
 from procgen.load.reader import Reader
 
@@ -58,10 +60,11 @@ class Folder:
     def by_id(self, kind: str) -> dict[str, Cursor]:
         """The sound files of a kind, by the id that each gives itself."""
         found: dict[str, Cursor] = {}
+        places: dict[str, Place] = {}
         for path in self._listed(self.root / FOLDERS[kind]):
             at = self._document(path, kind)
-            if at is not None:
-                self._take(at, path, found)
+            if at is not None and self._takes(at["id"].text().value, at["id"].place, path, places):
+                found[at["id"].text().value] = at
         return found
 
     def unknown(self, kind: str) -> int:
@@ -92,17 +95,39 @@ class Folder:
         same = own.is_dir() and own.samefile(ours)
         return [] if same else self._shared(ours), self._shared(own)
 
-    def loaded(self, at: Cursor, of: str, load: Callable[[Reader], T]) -> T:
-        """What `load` makes of a file, its problems gathered; `of`: a digest of what else that depends on."""
+    def loaded(self, kind: str, of: str, load: Callable[[Cursor, Reader], T]) -> dict[str, T]:
+        """What `load` makes of the sound files of a kind, by the id that each gives itself. A file that was loaded
+        before is not even parsed. `of`: a digest of all that this depends on beside the file."""
+        models: dict[str, T] = {}
+        places: dict[str, Place] = {}
+        for path in self._listed(self.root / FOLDERS[kind]):
+            shown, content = self.content(path)
+            if content is None:
+                self._lose(kind, path)
+                continue
+            key = digest("loaded", kind, shown, content, of)
+            known = self.memory.model(key, partial(self._loaded, kind, shown, content, load))
+            id, place, of_form, of_loading, model = known
+            self.problems += from_data(of_form)
+            if model is None:
+                self._lose(kind, path, id)
+            elif self._takes(id, place, path, places):
+                models[id] = model
+                self.problems += from_data(of_loading)
+        return models
 
-        def read() -> tuple[T, list[Problem]]:
-            reader = self.reader(at)
-            return load(reader), reader.problems
-
-        path = at.doc.path
-        made, problems = self.memory.held(("loaded", path, self.sources[path], of), read)
-        self.problems += problems
-        return made
+    def _loaded(
+        self, kind: str, shown: str, content: bytes, load: Callable[[Cursor, Reader], T]
+    ) -> tuple[str, Place, list[Any], list[Any], T | None]:
+        """Its id and where that stands, what is wrong with its form and with what it says, as plain data, and what it
+        is; None where its form is not sound."""
+        document, found = self._held(kind, shown, content)
+        if document is None or not _is_sound(found):
+            return _id_of(document), Place(shown), to_data(found), [], None
+        at = document.root()
+        reader = self.reader(at)
+        model = load(at, reader)
+        return at["id"].text().value, at["id"].place, to_data(found), to_data(reader.problems), model
 
     def so_far(self) -> str:
         """A digest of all that was read until now, and of what could not be."""
@@ -123,22 +148,21 @@ class Folder:
         return sorted(folder.glob("*.yaml"))
 
     def _document(self, path: Path, kind: str) -> Cursor | None:
-        """The root of a file that is sound; a file that isn't is noted as broken, by all the names it may have."""
-        shown = self._place(path).path
-        try:
-            content = self.sources[shown] = self._read(path)
-        except OSError as fault:
-            document = None
-            problems = [error("unreadable", f"the file can't be read: {fault.strerror}", Place(shown))]
-        else:
-            document, problems = self.memory.held(
-                ("document", kind, shown, content), lambda: self._parsed(kind, shown, content)
-            )
+        """The root of a file that is sound; a file that isn't is noted as broken."""
+        shown, content = self.content(path)
+        document, problems = (None, []) if content is None else self._held(kind, shown, content)
         self.problems += problems
-        if document is not None and not any(problem.is_error for problem in problems):
+        if document is not None and _is_sound(problems):
             return document.root()
-        self.broken.setdefault(kind, set()).update({path.stem, _id_of(document)} - {""})
+        self._lose(kind, path, _id_of(document))
         return None
+
+    def _lose(self, kind: str, path: Path, id: str = "") -> None:
+        """Note a file as broken, by all the names it may have."""
+        self.broken.setdefault(kind, set()).update({path.stem, id} - {""})
+
+    def _held(self, kind: str, shown: str, content: bytes) -> tuple[Document | None, list[Problem]]:
+        return self.memory.held(("document", kind, shown, content), lambda: self._parsed(kind, shown, content))
 
     def _parsed(self, kind: str, shown: str, content: bytes) -> tuple[Document | None, list[Problem]]:
         """The document, if it could be read to its end, and all that is wrong with it; an error, unless it is sound."""
@@ -154,17 +178,18 @@ class Folder:
             problems.append(error("wrong-folder", f"a {kind} was expected here; this is `{written}`", place, hint))
         return document, problems
 
-    def _take(self, at: Cursor, path: Path, found: dict[str, Cursor]) -> None:
-        id, place = at["id"].text().value, at["id"].place
-        if id in found:
-            first = (Related(found[id]["id"].place, "first used here"),)
+    def _takes(self, id: str, place: Place, path: Path, places: dict[str, Place]) -> bool:
+        """Whether this file is the first with its id; `places` are those of the ids so far."""
+        if id in places:
+            first = (Related(places[id], "first used here"),)
             message, hint = f"two files have the id `{id}`", "give one of them another id"
             self.problems.append(error("same-id", message, place, hint, first))
-            return
-        found[id] = at
+            return False
+        places[id] = place
         if id != path.stem:
             message, hint = f"the file is called `{path.name}`, but its id is `{id}`", f"rename the file to {id}.yaml"
             self.problems.append(warning("file-name", message, place, hint))
+        return True
 
     def _place(self, path: Path) -> Place:
         if path.is_relative_to(self.root):
@@ -177,6 +202,10 @@ class Folder:
 def _form(shown: str, content: bytes) -> str:
     """What is wrong with a file's form is known by this."""
     return digest("form", shown, content)
+
+
+def _is_sound(problems: Iterable[Problem]) -> bool:
+    return not any(problem.is_error for problem in problems)
 
 
 def _id_of(document: Document | None) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +25,7 @@ from procgen.model.family import Family
 from procgen.model.job import Job
 from procgen.model.ledger import Ledger
 from procgen.model.procedure import Procedure
-from procgen.model.workshop import Trait, Workshop
+from procgen.model.workshop import Workshop
 
 Entry = Callable[[str, Cursor, Place, Reader], Any]
 SHARED: Mapping[str, Entry] = {
@@ -121,29 +120,20 @@ def _shared_by(folder: Folder, both: Iterable[Iterable[Cursor]]) -> tuple[dict[s
 
 
 def _procedures(folder: Folder) -> dict[str, Procedure]:
-    found = {}
-    for id, at in folder.by_id("procedure").items():
-        found[id] = folder.loaded(at, "", partial(load_procedure, at))
-    return found
+    return folder.loaded("procedure", "", load_procedure)
 
 
 def _families(
     folder: Folder, procedures: Mapping[str, Procedure], parts: Mapping[str, Mapping[str, Any]]
 ) -> dict[str, Family]:
-    found = {}
     broken = frozenset(folder.broken.get("procedure", ()))
-    before = folder.so_far()
-    for id, at in folder.by_id("family").items():
-        found[id] = folder.loaded(at, before, partial(_family, at, procedures, broken, parts["traits"]))
-    return found
 
+    def load(at: Cursor, reader: Reader) -> Family:
+        family = load_family(at, reader, procedures, broken, parts["traits"])
+        reader.problems += meeting_problems(at, family)
+        return family
 
-def _family(
-    at: Cursor, procedures: Mapping[str, Procedure], broken: frozenset[str], traits: Mapping[str, Trait], reader: Reader
-) -> Family:
-    family = load_family(at, reader, procedures, broken, traits)
-    reader.problems += meeting_problems(at, family)
-    return family
+    return folder.loaded("family", folder.so_far(), load)
 
 
 def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -> tuple[Cursor, ...]:

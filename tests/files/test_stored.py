@@ -3,20 +3,29 @@
 from __future__ import annotations
 
 import pickle
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from procgen.files.document import Node
 from procgen.files.problems import Place
 from procgen.files.stored import restore, store
 from procgen.model.card import Deck, FamilySheet, Figure, Row
+from procgen.units.dimension import LENGTH
+from procgen.units.quantity import parse_quantity
 
 SHEET = FamilySheet(
     "bittern", "Bittern", "", (), (Row("geometry.bore", "bore", (Figure("98", "mm"),)),), (("kind", "\u202f½", ""),), ()
 )
 
 
-@pytest.mark.parametrize("value", [None, 1.5, "\u2265 ½", (1, "a"), {"a": (True, None)}, ["b"], Deck(SHEET, ())])
+EXACT = parse_quantity("0.0010 in", LENGTH)
+
+
+@pytest.mark.parametrize(
+    "value", [None, 1.5, "\u2265 ½", (1, "a"), {"a": (True, None)}, ["b"], Deck(SHEET, ()), EXACT, Fraction(1, 3)]
+)
 def test_it_comes_back_equal(value: object) -> None:
     found = restore(store(value))
     assert found == value
@@ -34,7 +43,10 @@ class Named:
     """Takes another's module and name."""
 
 
-@pytest.mark.parametrize("value", [Runs(), Path("a"), Place("a.yaml"), print, Deck.__init__])
+NODE = Node(None, Place("a.yaml"))
+
+
+@pytest.mark.parametrize("value", [Runs(), Path("a"), NODE, print, Deck.__init__])
 def test_nothing_else_can_be_had(value: object) -> None:
     """See “Restricting Globals” in Python's documentation of pickle."""
     assert pickle.loads(pickle.dumps(value)) is not None

@@ -16,6 +16,7 @@ from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load import folder
 from procgen.load.folder import Folder
+from procgen.load.workshop import load_workshop
 from procgen.make.ahead import Ahead
 from procgen.make.build import read_and_check
 from procgen.make.cache import Cache
@@ -196,6 +197,26 @@ def test_forms_of_families_are_held_to_ahead(shed: Path, tmp_path: Path, monkeyp
     with ahead.forms(shop, Path.read_bytes, kept):  # one file: no process is begun for it
         assert Folder(shop, Path.read_bytes, kept).unknown("family") == 1
     assert told(shop, kept, ahead) == told(shop)
+
+
+def test_only_what_changed_is_parsed(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """And what was loaded before comes back to the letter, by which all that follows is known."""
+    shop, kept, parsed = shutil.copytree(shed, tmp_path / "shop"), Kept(Cache(tmp_path / "cache")), list[str]()
+    fresh = load_workshop(shop, Path.read_bytes)
+    load_workshop(shop, Path.read_bytes, memory=kept)
+    read = folder.read_document
+    monkeypatch.setattr(folder, "read_document", lambda shown, *rest: parsed.append(shown) or read(shown, *rest))
+    assert repr(load_workshop(shop, Path.read_bytes, memory=kept)) == repr(fresh)
+    assert not [path for path in parsed if "/families/" in path or "/deck/" in path]
+    for path, edit, anew in (
+        (FAMILY, swap("  bore: 98", "  bore: 96"), {FAMILY}),
+        (CARD, swap("reason: ", "reason: Well now. "), {CARD, FAMILY, OTHER}),  # a family may amend any card
+    ):
+        (shop / path).write_text(edit((shop / path).read_text()))
+        parsed.clear()
+        found = load_workshop(shop, Path.read_bytes, memory=kept)
+        assert {path for path in parsed if "/families/" in path or "/deck/" in path} == anew
+        assert found == load_workshop(shop, Path.read_bytes)
 
 
 def test_only_what_changed_is_looked_at(shed: Path, warm: tuple[Cache, Resident], looked_at: list[str]) -> None:
