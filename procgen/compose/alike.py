@@ -7,11 +7,12 @@ and the spreads of its names alone: once equal spreads are one object, it is kno
 from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
+from functools import cached_property
 
 from procgen.formula import Cell, Spread, names, nodes
 from procgen.formula.fold import Folded
 from procgen.formula.prove import Proof
-from procgen.model.formula import Expr, Pick
+from procgen.model.formula import Compare, Expr, Pick
 
 Index = tuple[str, ...]
 
@@ -27,6 +28,11 @@ class Results:
         self.left: dict[Hashable, Expr | Cell] = {}
         self.lefts: dict[Hashable, Sequence[Expr | bool]] = {}
         self.folded: dict[Hashable, Folded] = {}
+
+    @cached_property
+    def compares(self) -> Sequence[Compare]:
+        """Its comparisons, in the order in which they are written."""
+        return [node for node in nodes(self.tree) if isinstance(node, Compare)]
 
 
 class Alike:

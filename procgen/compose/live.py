@@ -21,7 +21,7 @@ from procgen.compose.shows import Shows
 from procgen.compose.spoken import axis_word, default_show
 from procgen.compose.trees import Marking, Trees, parts
 from procgen.compose.verdicts import ask
-from procgen.formula import State, formula_text, names, nodes
+from procgen.formula import State, formula_text, names
 from procgen.model.card import plain
 from procgen.model.formula import Compare, Formula
 from procgen.model.procedure import Branch, Decision, Procedure, Reading, ValueSpec
@@ -202,9 +202,8 @@ class _Writer:
         if branch.when is not None:
             folded = self.trees.folded(branch.when, decision.each)
             written["tree"] = self.trees.inlined(folded)
-            compared = [node for node in nodes(branch.when.tree) if isinstance(node, Compare)]
-            asks = {node.at: self.sides(node, decision, pairs) for node in compared}
-            written["sides"] = [asks[node.at] for node in nodes(folded.tree) if isinstance(node, Compare)]
+            asks = {node.at: self.sides(node, decision, pairs) for node in self.scope.compares(branch.when.tree)}
+            written["sides"] = [asks[node.at] for node in self.scope.compares(folded.tree)]
         return written
 
     def sides(self, tree: Compare, decision: Decision, pairs: dict[frozenset[str], int]) -> Json:

@@ -19,7 +19,7 @@ from procgen.formula import NONE, Cell, Spread, State, evaluate, known, unknown,
 from procgen.formula.fold import Folded, fold, simplified
 from procgen.load.names import FamilyName
 from procgen.model.family import Fact
-from procgen.model.formula import Expr, Formula, Function
+from procgen.model.formula import Compare, Expr, Formula, Function
 from procgen.model.job import Taken
 from procgen.model.procedure import Decision, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
@@ -117,6 +117,10 @@ class CardScope:
     def names(self, tree: Expr) -> tuple[str, ...]:
         """The names that a formula uses, as `formula.names` has them."""
         return self._alike.results(tree).names
+
+    def compares(self, tree: Expr) -> Sequence[Compare]:
+        """A formula's comparisons."""
+        return self._alike.results(tree).compares
 
     def _given(self, results: Results, bound: Mapping[str, str]) -> Hashable:
         """All that has a say in what a formula comes to for one entry."""

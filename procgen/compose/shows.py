@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
@@ -23,23 +24,25 @@ class Shows:
     def __init__(self) -> None:
         self.written: list[Json] = []
         self.units: dict[str, Json] = {}
+        self._places: dict[tuple[Show, Unit], int] = {}
 
     def of(self, show: Show, units: Units) -> int:
         """The place in `written` of a show, in the unit that is shown for it."""
         unit = units.of(show.unit)
-        other = counterpart(unit)
-        entry = [self._show(show_in(show, unit)), None if other is None else self._show(show_in(show, other))]
-        if entry not in self.written:
-            self.written.append(entry)
-        return self.written.index(entry)
+        place = self._places.get((show, unit))
+        if place is None:
+            other = counterpart(unit)
+            entry = [self._show(show_in(show, unit)), None if other is None else self._show(show_in(show, other))]
+            if entry not in self.written:
+                self.written.append(entry)
+            place = self._places[show, unit] = self.written.index(entry)
+        return place
 
     def entered(self, dimension: Dimension, units: Units) -> tuple[str, str]:
         """The units in which a reading of that dimension may be entered: the shop's, and the other system's or ""."""
         unit = units.usual(dimension)
         other = counterpart(unit)
-        for spelling, one in UNITS.items():  # a job's file may be written in any of them
-            if one.dimension == dimension:
-                self.units[spelling] = _unit(one)
+        self.units.update(_spellings(dimension))  # a job's file may be written in any of them
         return unit.symbol, "" if other is None else other.symbol
 
     def _show(self, show: Show) -> Json:
@@ -48,6 +51,11 @@ class Shows:
         symbol = "" if clock else unit.symbol
         self.units[unit.symbol] = _unit(unit)
         return [f"{show.step:f}", symbol, unit.symbol, step_of(unit.dimension)] + ([True] if clock else [])
+
+
+@cache
+def _spellings(dimension: Dimension) -> Mapping[str, Json]:
+    return {spelling: _unit(unit) for spelling, unit in UNITS.items() if unit.dimension == dimension}
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -26,4 +25,6 @@ def page(tools: Tools, path: str, template: str, names: Mapping[str, Any]) -> Ma
     """A page, by a template and all the names that it may use."""
     root = "../" * path.count("/")
     text = tools.environment.get_template(f"site/{template}").render(root=root, drawings=tools.drawings, **names)
-    return {path: re.sub(r"\n{2,}", "\n", text).encode()}  # what templates leave between their parts
+    while "\n\n" in text:  # what templates leave between their parts
+        text = text.replace("\n\n", "\n")
+    return {path: text.encode()}
