@@ -9,12 +9,11 @@ import re
 from collections.abc import Sequence
 from itertools import pairwise
 
-from procgen.paper.bodies import Body, NotOurs, Writer, read, within
+from procgen.paper.bodies import TAG, Body, NotOurs, Writer, read, target, targets, within
 
 _PAGES, _BOOKMARKS, _TAGS, _DOCUMENT, _MARKS, _ROOT, _INFO = range(1, 8)
 """Numbers of what the deck has once and each card has too; all else of the cards comes after."""
 
-_TAG = b"<</Type /StructElem"
 _PLACES = b"/Names <</Dests <</Names ["
 _PLACE = re.compile(rb" ?(\((?:[^()\\]|\\.)*\)|<[0-9a-fA-F]*>) (\[[^]]*\])", re.DOTALL)
 _MARK = re.compile(rb"(\d+) (\[[^]]*\]|\d+ 0 R)")
@@ -48,13 +47,13 @@ class _Deck:
         self._bookmarks: list[tuple[int, int]] = []  # of each card, the first and the last
 
     def take(self, card: Body) -> None:
-        root, info = _number(b"Root", card.trailer), _number(b"Info", card.trailer)
-        pages, tags = _number(b"Pages", card.objects[root]), _number(b"StructTreeRoot", card.objects[root])
-        (document,) = _numbers(b"K", card.objects[tags])
+        root, info = target(b"Root", card.trailer), target(b"Info", card.trailer)
+        pages, tags = target(b"Pages", card.objects[root]), target(b"StructTreeRoot", card.objects[root])
+        (document,) = targets(b"K", card.objects[tags])
         once = {root: _ROOT, info: _INFO, pages: _PAGES, tags: _TAGS, document: _DOCUMENT}
-        once[_number(b"ParentTree", card.objects[tags])] = _MARKS
+        once[target(b"ParentTree", card.objects[tags])] = _MARKS
         if b"/Outlines" in card.objects[root]:
-            once[_number(b"Outlines", card.objects[root])] = _BOOKMARKS
+            once[target(b"Outlines", card.objects[root])] = _BOOKMARKS
         base = self._used
         self._used += 1 + max((*card.objects, *card.streams))
         self._take(card.numbered(lambda old: once.get(old, base + old), len(self._marks)))
@@ -70,11 +69,11 @@ class _Deck:
         self._marks += (mark[2] for mark in _MARK.finditer(within(rb"/Nums \[(.*)\]", objects[_MARKS])))
         if _BOOKMARKS in objects:
             outlines = objects[_BOOKMARKS]
-            self._bookmarks.append((_number(b"First", outlines), _number(b"Last", outlines)))
+            self._bookmarks.append((target(b"First", outlines), target(b"Last", outlines)))
         if not self._cards:
             self._root, self._info, self._document = root, objects[_INFO], objects[_DOCUMENT]
         elif b"/Metadata" in root:
-            del card.streams[_number(b"Metadata", root)]
+            del card.streams[target(b"Metadata", root)]
         self._cards.append(card)
 
     def finished(self) -> bytes:
@@ -84,7 +83,7 @@ class _Deck:
             for number, (dictionary, content) in card.streams.items():
                 writer.stream(number, dictionary, content)
             rest = {number: one for number, one in card.objects.items() if number > _INFO}
-            tags = {number: rest.pop(number) for number in tuple(rest) if rest[number].startswith(_TAG)}
+            tags = {number: rest.pop(number) for number in tuple(rest) if rest[number].startswith(TAG)}
             for objects in (rest, tags):  # apart, for whoever only looks at the pages
                 writer.objects(self._used, objects)
                 self._used += 1
@@ -116,14 +115,6 @@ class _Deck:
             ends = len(self._bookmarks), self._bookmarks[0][0], self._bookmarks[-1][1]
             found[_BOOKMARKS] = b"<</Count %d/First %d 0 R/Last %d 0 R>>" % ends
         return found
-
-
-def _number(key: bytes, dictionary: bytes) -> int:
-    return int(within(rb"/%b (\d+) 0 R" % key, dictionary))
-
-
-def _numbers(key: bytes, dictionary: bytes) -> list[int]:
-    return [int(number) for number in within(rb"/%b \[([^]]*)\]" % key, dictionary).split(b" ")[::3]]
 
 
 def _parted(root: bytes) -> tuple[bytes, dict[bytes, bytes]]:

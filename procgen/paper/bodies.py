@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from hashlib import md5
 
 _STREAM = re.compile(rb"\d+ 0 obj\n(<<.*?>>)\nstream\n", re.DOTALL)
+TAG = b"<</Type /StructElem"
 _LENGTH = re.compile(rb"/Length (\d+)")
 _NUMBERED = re.compile(rb"\((?:[^()\\]|\\.)*\)|(\d+) 0 R\b|(/StructParents? )(\d+)", re.DOTALL)  # words are no numbers
 _REFERENCE = re.compile(rb"(\d+) 0 R\b")
@@ -58,9 +59,21 @@ class Body:
             _NUMBERED.sub(anew, self.trailer),
         )
 
+    def reached(self, *texts: bytes) -> dict[int, None]:
+        """Numbers of all that these lead to, and so on."""
+        found: dict[int, None] = {}
+        todo = list(texts)
+        while todo:
+            for reference in _NUMBERED.finditer(todo.pop()):
+                one = int(reference[1] or -1)
+                if one not in found and (one in self.objects or one in self.streams):
+                    found[one] = None
+                    todo.append(self.objects[one] if one in self.objects else self.streams[one][0])
+        return found
 
-def read(pdf: bytes) -> Body:
-    """A whole PDF.
+
+def read(pdf: bytes, tags: bool = True) -> Body:
+    """A whole PDF; without `tags`, what lies apart as such is left out.
 
     Raises:
         NotOurs: where it can't be read so.
@@ -73,7 +86,7 @@ def read(pdf: bytes) -> Body:
         for number, at in _rows(zlib.decompress(rows), widths):
             said, content = _stream(pdf, at)
             if said.startswith(b"<</Type /ObjStm"):
-                packed |= _unpacked(said, zlib.decompress(content))
+                packed |= _unpacked(said, zlib.decompress(content), tags)
             elif not said.startswith(b"<</Type /XRef"):
                 streams[number] = said, content
     except (ValueError, IndexError, zlib.error) as fault:
@@ -99,8 +112,10 @@ def _stream(pdf: bytes, at: int) -> tuple[bytes, bytes]:
     return found[1], pdf[found.end() : found.end() + int(within(_LENGTH, found[1]))]
 
 
-def _unpacked(said: bytes, content: bytes) -> dict[int, bytes]:
+def _unpacked(said: bytes, content: bytes, tags: bool) -> dict[int, bytes]:
     first = int(within(rb"/First (\d+)", said))
+    if not tags and content.startswith(TAG, first):
+        return {}
     numbers = list(map(int, content[:first].split()))
     starts = [first + at for at in numbers[1::2]]
     ends = [start - 1 for start in starts[1:]] + [len(content)]
@@ -119,6 +134,24 @@ def within(pattern: bytes | re.Pattern[bytes], text: bytes) -> bytes:
     return found[1]
 
 
+def target(key: bytes, dictionary: bytes) -> int:
+    """Of the object that a key leads to.
+
+    Raises:
+        ValueError: where it is not there.
+    """
+    return int(within(rb"/%b (\d+) 0 R" % key, dictionary))
+
+
+def targets(key: bytes, dictionary: bytes) -> list[int]:
+    """Of the objects in the array that a key leads to.
+
+    Raises:
+        ValueError: where it is not there.
+    """
+    return [int(number) for number in within(rb"/%b \[([^]]*)\]" % key, dictionary).split(b" ")[::3]]
+
+
 class Writer:
     """A PDF in the making. Same input, same bytes."""
 
@@ -131,6 +164,11 @@ class Writer:
         self._rows[number] = _ROW(_PLAIN, len(self._written), 0)
         self._written += b"%d 0 obj\n%b\nstream\n%b\nendstream\nendobj\n" % (number, said, content)
 
+    def deflated(self, number: int, said: bytes, content: bytes) -> None:
+        """A stream that is not compressed yet. `said`: what its dictionary says, without brackets."""
+        content = zlib.compress(content)
+        self.stream(number, b"<<%b/Filter /FlateDecode/Length %d>>" % (said, len(content)), content)
+
     def objects(self, number: int, objects: Mapping[int, bytes]) -> None:
         """In one stream of that number, which no reader reads but as a whole."""
         heads, at = [], 0
@@ -139,7 +177,8 @@ class Writer:
             heads.append(b"%d %d" % (one, at))
             at += len(content) + 1
         head = b" ".join(heads) + b"\n"
-        self._deflated(number, b"/Type /ObjStm/N %d/First %d" % (len(objects), len(head)), head, *objects.values())
+        said = b"/Type /ObjStm/N %d/First %d" % (len(objects), len(head))
+        self.deflated(number, said, head + b"\n".join(objects.values()))
 
     def end(self, number: int, root: int, info: int) -> bytes:
         """All of it. `number` is larger than all before; `root`, `info`: those of the catalogue and of the title."""
@@ -148,16 +187,6 @@ class Writer:
         self._rows[number] = _ROW(_PLAIN, at, 0)
         free = _ROW(_FREE, 0, 0)
         rows = b"".join([self._rows.get(one, free) for one in range(number + 1)])
-        said = b"/Type /XRef/W [1 4 2]/Size %d/Root %d 0 R/Info %d 0 R/ID [<%b><%b>]" % (
-            number + 1,
-            root,
-            info,
-            name,
-            name,
-        )
-        self._deflated(number, said, rows)
+        named = b"/Root %d 0 R/Info %d 0 R/ID [<%b><%b>]" % (root, info, name, name)
+        self.deflated(number, b"/Type /XRef/W [1 4 2]/Size %d%b" % (number + 1, named), rows)
         return bytes(self._written + b"startxref\n%d\n%%%%EOF\n" % at)
-
-    def _deflated(self, number: int, said: bytes, head: bytes, *more: bytes) -> None:
-        content = zlib.compress(head + b"\n".join(more))
-        self.stream(number, b"<<%b/Filter /FlateDecode/Length %d>>" % (said, len(content)), content)
