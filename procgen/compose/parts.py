@@ -92,6 +92,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
     axes = [axis for axis in reading.each if axis not in LOCAL_AXES]
     unit = "" if reading.choices else _unit(reading, speaker)
     stations = _stations(reading, speaker)
+    counts = {figure.text.count(" · ") + 1 if figure.text else 0 for figure in stations} or {1}
     gauge = reading.gauge.replace("_", "-")
     return Box(
         name=reading.name,
@@ -106,6 +107,7 @@ def box(reading: Reading, speaker: Speaker, tools: Mapping[str, Tool]) -> Box:
         stations=tuple(stations[0].text.split(" · ")) if len(stations) == 1 and stations[0].text else (),
         stations_unit=stations[0].unit if stations and stations[0].text else "",
         axes=tuple(reading.axis.items()),
+        depths=counts.pop() if len(counts) == 1 else 0,
     )
 
 

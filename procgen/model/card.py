@@ -102,6 +102,7 @@ class Box:
     stations_unit: str = ""
     axes: tuple[tuple[str, str], ...] = ()
     expect: str = ""
+    depths: int = 1  # how many it is read at; 0 where they are not known or the variants have not as many
 
 
 @dataclass(frozen=True, slots=True)

@@ -98,7 +98,7 @@ class Fit:
         return left >= 16 * self.width("n", TEXT, self.sizes.step) or len(plain(hold.text)) < 24
 
     def reading_count(self, box: Box) -> int:
-        return max(len(box.members), 1) * max(len(box.stations), 1) * max(len(box.axes), 1)
+        return max(len(box.members), 1) * max(box.depths, len(box.stations), 1) * max(len(box.axes), 1)
 
     def boxes_at_most(self, box: Box) -> int:
         """How many boxes of that reading the rows hold that a card gives it; four where they stand two abreast."""

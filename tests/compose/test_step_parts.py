@@ -185,9 +185,9 @@ def test_stations(tmp_path: Path) -> None:
     (box,) = shared.boxes
     assert (box.stations, box.stations_unit) == (("3.0", "12.5", "40.0"), "mm")
     assert box.axes == (("thrust", "across"), ("axial", "along"))
-    assert shared.rows == ()
+    assert (shared.rows, box.depths) == ((), 3)
     (unknown,) = step(look(tmp_path / "b", depths("oversizes"))).boxes
-    assert (unknown.stations, unknown.stations_unit) == ((), "")
+    assert (unknown.stations, unknown.stations_unit, unknown.depths) == ((), "", 0)
 
 
 def test_stations_of_variants_that_differ_stand_in_a_row(tmp_path: Path) -> None:
@@ -203,7 +203,7 @@ def test_stations_of_variants_that_differ_stand_in_a_row(tmp_path: Path) -> None
     assert row.label == "Bore: depths below the deck"
     inside = {figure.variant: figure.text.split(" · ")[1:5] for figure in row.figures}
     assert inside == {"short": ["10.0", "32.5", "55.5", "78.0"], "long": ["10.0", "36.5", "63.5", "90.0"]}
-    assert found.boxes[0].stations == ()
+    assert (found.boxes[0].stations, found.boxes[0].depths) == ((), 6)
 
 
 def test_in_a_table_variants_that_differ_stand_side_by_side_and_a_gap_stays_a_gap(tmp_path: Path) -> None:
