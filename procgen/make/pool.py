@@ -7,14 +7,14 @@ import gc
 import multiprocessing
 from collections import deque
 from collections.abc import Callable, Sequence
-from contextlib import suppress
+from contextlib import nullcontext, suppress
 from dataclasses import dataclass
 from itertools import count
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
 from typing import Generic, TypeVar
 
-from procgen.make.collecting import uncollected
+from procgen.make.collecting import frozen, uncollected
 
 T = TypeVar("T")
 R = TypeVar("R")
@@ -104,10 +104,11 @@ class Workers(Generic[T, R]):
 
     def _do_here(self) -> None:
         tidily, last = len(self._todo) >= FEW, None
-        while (task := self._todo.take(last)) is not None:
-            self._own = self._own or self._start()
-            last = task
-            task.then(_done(self._own, task.item, tidily))
+        with frozen() if tidily else nullcontext():  # what was there before is none of what a piece leaves
+            while (task := self._todo.take(last)) is not None:
+                self._own = self._own or self._start()
+                last = task
+                task.then(_done(self._own, task.item, tidily))
 
     def _hand_out(self) -> None:
         while self._idle and (task := self._todo.take()) is not None:

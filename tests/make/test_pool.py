@@ -1,5 +1,6 @@
 """Work is done once each, and what goes wrong is told with the piece it went wrong on."""
 
+import gc
 import os
 import signal
 from collections.abc import Callable, Sequence
@@ -49,6 +50,18 @@ def done(items: list[int], workers: int) -> dict[int, int | Failed]:
 @pytest.mark.parametrize("workers", [1, 2, 7])
 def test_everything_is_done(workers: int) -> None:
     assert done([1, 2, 4, 6, 8], workers) == {1: 2, 2: 4, 4: 8, 6: 12, 8: 16}
+
+
+def test_what_was_there_before_is_not_looked_through_after_each_piece() -> None:
+    gc.unfreeze()
+    with Workers(lambda: lambda _: gc.get_freeze_count(), 1) as hands:
+        assert all(count for _, count in run(hands, range(8)))
+    assert gc.get_freeze_count() == 0
+    gc.freeze()  # as one does that stays from build to build
+    with Workers(start, 1) as hands:
+        run(hands, [1, 2, 4])
+    assert gc.get_freeze_count()
+    gc.unfreeze()
 
 
 @pytest.mark.parametrize("workers", [1, 2])
