@@ -22,7 +22,7 @@ JOINING = ("make/joining.py",)
 FONTS = ("fontpkg_atkinson_hyperlegible", "fontpkg_encode_sans")
 LIBRARIES = frozenset(
     [
-        *("brotli", "cssselect2", "fonttools", "jinja2", "jsonschema", "markupsafe", "pillow"),
+        *("brotli", "cssselect2", "fonttools", "jinja2", "jsonschema", "lxml", "markupsafe", "pikepdf", "pillow"),
         *("pydyf", "pyphen", "pyyaml", "referencing", "segno", "tinycss2", "tinyhtml5", "weasyprint", "webencodings"),
         "zopfli",
     ]

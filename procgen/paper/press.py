@@ -171,7 +171,7 @@ class Press:
     ) -> tuple[bytes, tuple[Problem, ...]]:
         """A deck's cards, of so many faces each, several to a sheet of paper; b"" where they fit on none."""
         from procgen.paper.lead import lead
-        from procgen.paper.sheets import sheets_pdf
+        from procgen.paper.sheets import sheets_pdf  # pikepdf among it
 
         one = grid(stock, sheets)
         if one is None:

@@ -6,119 +6,70 @@ along: the card's own PDF is the one to read aloud.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
+from io import BytesIO
+from typing import Any
 
-from pydyf import String
+from pikepdf import Dictionary, Name, ObjectStreamMode, Page, Pdf
 
 from procgen.model.workshop import Stock
 from procgen.paper import marks
-from procgen.paper.bodies import Body, Writer, read, target, targets, within
 from procgen.paper.imposing import Grid, Placed, impose
 
 _PT = 72 / 25.4
-_WISH = {"long": b"/DuplexFlipLongEdge", "short": b"/DuplexFlipShortEdge", "fold": b"/Simplex"}
-_OF_TAGS = re.compile(rb"/Tabs /S|/StructParents \d+")
+_WISH = {"long": Name.DuplexFlipLongEdge, "short": Name.DuplexFlipShortEdge, "fold": Name.Simplex}
 
 
 def sheets_pdf(
     deck: bytes, faces: Sequence[int], stock: Stock, one: Grid, duplex: str, lead: bytes, title: str
 ) -> bytes:
-    """The sheets of a deck, whose cards have so many faces each, after the pages of `lead`. Same input, same bytes.
-
-    Raises:
-        NotOurs: for a deck or a lead that something else wrote.
-    """
-    sheets = _Sheets(read(deck, tags=False), one, stock)
-    sheets.lead(read(lead))
-    if duplex != "fold" and len(sheets.pages) % 2:
-        sheets.side(())
-    for sheet in impose(tuple(faces), one, duplex):
-        dashed = marks.folds(one) if duplex == "fold" else ()
-        sheets.side(sheet.front, (*marks.cuts(one), *marks.bar(one)), dashed)
-        if duplex != "fold":
-            sheets.side(sheet.back)
-    wishes = b"/PrintScaling /None/Duplex %b/DisplayDocTitle true" % _WISH[duplex]
-    return sheets.end(b"/Lang (en)/ViewerPreferences <<%b>>" % wishes, String(title).data)
-
-
-class _Sheets:
-    """What the deck's pages show keeps its numbers; all else comes after."""
-
-    def __init__(self, deck: Body, one: Grid, stock: Stock) -> None:
-        self._one, self._stock = one, stock
-        self._writer = Writer()
-        self._objects: dict[int, bytes] = {}
-        self._used = max((*deck.objects, *deck.streams)) + 1
-        self._root, self.pages = self._next(), list[int]()
-        self._forms = self._take_forms(deck)
-
-    def _next(self) -> int:
-        self._used += 1
-        return self._used - 1
-
-    def _take_forms(self, deck: Body) -> list[int]:
-        """Each page's one stream itself, compressed as it is."""
-        pages = [deck.objects[page] for page in _pages(deck)]
-        forms = [target(b"Contents", page) for page in pages]
-        for form, page in zip(forms, pages, strict=True):
-            said, content = deck.streams[form]
-            of_page = target(b"Resources", page), within(rb"/MediaBox (\[[^]]*\])", page)
-            head = b"<</Type /XObject/Subtype /Form/Resources %d 0 R/BBox %b" % of_page
-            self._writer.stream(form, head + said.removeprefix(b"<<"), content)
-        self._take(deck, deck.reached(*(b"%d 0 R" % target(b"Resources", page) for page in pages)))
-        return forms
-
-    def _take(self, body: Body, wanted: Iterable[int]) -> None:
-        for one in wanted:
-            if one in body.objects:
-                self._objects[one] = body.objects[one]
-            else:
-                self._writer.stream(one, *body.streams[one])
-
-    def lead(self, body: Body) -> None:
-        """Pages as they are, without their tags."""
-        root, base = _tree(body), self._used
-        self._used += max((*body.objects, *body.streams)) + 1
-        body = body.numbered(lambda old: self._root if old == root else base + old, 0)
-        for page in targets(b"Kids", body.objects.pop(self._root)):
-            body.objects[page] = _OF_TAGS.sub(b"", body.objects[page])
-            self.pages.append(page)
-        self._take(body, body.reached(*(b"%d 0 R" % page for page in self.pages)))
-
-    def side(
-        self, placed: Sequence[Placed], solid: Iterable[marks.Stroke] = (), dashed: Iterable[marks.Stroke] = ()
-    ) -> None:
-        """One side of a sheet; PDF counts from the left bottom corner up."""
-        one, hole = self._one, self._stock.hole
-        holes = [stroke for face in placed if hole for stroke in marks.hole(face, hole, one.card)]
-        drawn = [_face(face, one) for face in placed]
-        drawn += ["q 0.25 w 0 G", *_strokes([*solid, *holes], one), "[2 2] 0 d", *_strokes(dashed, one), "Q"]
-        page, content = self._next(), self._next()
-        self._writer.deflated(content, b"", "\n".join(drawn).encode())
-        shown = b"".join(b"/F%d %d 0 R" % (face.face, self._forms[face.face]) for face in placed)
-        size = f"{one.width * _PT:.6f} {one.height * _PT:.6f}".encode()
-        leads = b"/Parent %d 0 R/Contents %d 0 R/Resources <</XObject <<%b>>>>" % (self._root, content, shown)
-        self._objects[page] = b"<</Type /Page/MediaBox [0 0 %b]%b>>" % (size, leads)
-        self.pages.append(page)
-
-    def end(self, wishes: bytes, title: bytes) -> bytes:
-        """All of it. `wishes`: what the catalogue says beside its pages."""
-        kids = b" ".join(b"%d 0 R" % page for page in self.pages)
-        root, info = self._next(), self._next()
-        self._objects[self._root] = b"<</Type /Pages/Kids [%b]/Count %d>>" % (kids, len(self.pages))
-        self._objects[root] = b"<</Type /Catalog/Pages %d 0 R%b>>" % (self._root, wishes)
-        self._objects[info] = b"<</Title %b>>" % title
-        self._writer.objects(self._next(), self._objects)
-        return self._writer.end(self._next(), root, info)
+    """The sheets of a deck, whose cards have so many faces each, after the pages of `lead`. Same input, same bytes."""
+    with Pdf.new() as pdf, Pdf.open(BytesIO(deck)) as cards, Pdf.open(BytesIO(lead)) as first:
+        forms = [pdf.copy_foreign(_form(page)) for page in cards.pages]
+        pdf.pages.extend(first.pages)
+        if duplex != "fold" and len(pdf.pages) % 2:
+            _side(pdf, one, (), forms, stock)
+        for sheet in impose(tuple(faces), one, duplex):
+            dashed = marks.folds(one) if duplex == "fold" else ()
+            _side(pdf, one, sheet.front, forms, stock, (*marks.cuts(one), *marks.bar(one)), dashed)
+            if duplex != "fold":
+                _side(pdf, one, sheet.back, forms, stock)
+        for page in pdf.pages:
+            for of_tags in (Name.StructParents, Name.Tabs):
+                if of_tags in page.obj:
+                    del page.obj[of_tags]
+        pdf.Root.ViewerPreferences = Dictionary(PrintScaling=Name("/None"), Duplex=_WISH[duplex], DisplayDocTitle=True)
+        pdf.Root.Lang = "en"
+        pdf.docinfo.Title = title
+        stream = BytesIO()
+        pdf.save(stream, object_stream_mode=ObjectStreamMode.generate, deterministic_id=True)
+        return stream.getvalue()
 
 
-def _tree(body: Body) -> int:
-    return target(b"Pages", body.objects[target(b"Root", body.trailer)])
+def _form(page: Page) -> Any:
+    """The page's one stream itself, compressed as it is: reading and writing it anew would take most of the time."""
+    form = page.obj.Contents
+    form.Type, form.Subtype = Name.XObject, Name.Form
+    form.BBox, form.Resources = page.mediabox, page.obj.Resources
+    return form
 
 
-def _pages(body: Body) -> list[int]:
-    return targets(b"Kids", body.objects[_tree(body)])
+def _side(
+    pdf: Pdf,
+    one: Grid,
+    placed: Sequence[Placed],
+    forms: Sequence[Any],
+    stock: Stock,
+    solid: Iterable[marks.Stroke] = (),
+    dashed: Iterable[marks.Stroke] = (),
+) -> None:
+    """One side of a sheet; PDF counts from the left bottom corner up."""
+    page = pdf.add_blank_page(page_size=(one.width * _PT, one.height * _PT))
+    holes = [stroke for face in placed if stock.hole for stroke in marks.hole(face, stock.hole, one.card)]
+    drawn = [_face(face, one) for face in placed]
+    drawn += ["q 0.25 w 0 G", *_strokes([*solid, *holes], one), "[2 2] 0 d", *_strokes(dashed, one), "Q"]
+    page.obj.Contents = pdf.make_stream("\n".join(drawn).encode())
+    page.obj.Resources = Dictionary(XObject=Dictionary({f"/F{face.face}": forms[face.face] for face in placed}))
 
 
 def _face(face: Placed, one: Grid) -> str:

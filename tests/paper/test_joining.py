@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -15,7 +14,6 @@ import pytest
 from samples import CAM, CHOICE, DRAWN, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY
 
 from procgen.make.joining import join
-from procgen.paper.bodies import NotOurs
 from procgen.paper.press import Press, Printed
 
 AGAIN = replace(CAM, id="again", address="avocet/again")  # all else alike: what names itself must not meet its like
@@ -89,54 +87,6 @@ def test_cells_are_headed_by_cells_of_their_own_card(joined: bytes) -> None:
     assert heads
     assert len(ids) == len(set(ids))
     assert set(heads) <= set(ids)
-
-
-def test_words_that_look_like_numbers_of_objects_are_words(press: Press) -> None:
-    titles = ("Bore 5 0 R (again) \\", "Bohrung \u0141 5 0 R (/StructParents 3)")
-    ones = [replace(CAM, title=title, address=f"avocet/{n}") for n, title in enumerate(titles)]
-    cards = [press.card(card, SHOP, STOCKS["a5"], READ_FROM) for card in ones]
-    reader = pypdf.PdfReader(BytesIO(join([card.pdf for card in cards])))
-    assert [mark.title for mark in reader.outline] == list(titles)  # type: ignore[union-attr]
-    assert reader.metadata is not None
-    assert reader.metadata.title == f"{titles[0]}, {CAM.family_name}"
-    assert [face.extract_text() for face in reader.pages] == [
-        face.extract_text() for card in cards for face in pypdf.PdfReader(BytesIO(card.pdf)).pages
-    ]
-
-
-def test_places_to_go_to_lead_to_the_faces_of_their_card(cards: list[Printed], joined: bytes) -> None:
-    expected, before = {}, 0
-    for card in cards:
-        reader = pypdf.PdfReader(BytesIO(card.pdf))
-        for name, place in reader.named_destinations.items():
-            expected.setdefault(name, (before + reader.get_destination_page_number(place), place.top))
-        before += card.faces
-    deck = pypdf.PdfReader(BytesIO(joined))
-    places = deck.named_destinations
-    assert expected
-    assert {name: (deck.get_destination_page_number(one), one.top) for name, one in places.items()} == expected
-    assert list(places) == sorted(places)  # as a tree of names has to be. Source: ISO 32000-1, 7.9.6
-
-
-def test_it_holds_what_a_pdf_is_made_of(joined: bytes) -> None:
-    with pikepdf.open(BytesIO(joined)) as deck:
-        assert deck.check_pdf_syntax() == []
-        kinds = [str(one.get("/Type")) for one in deck.objects if isinstance(one, pikepdf.Dictionary)]
-        assert [kinds.count(f"/{once}") for once in ("Catalog", "Pages", "StructTreeRoot")] == [1, 1, 1]
-
-
-@pytest.mark.parametrize("damage", [lambda pdf: b"", lambda pdf: pdf[:-900], lambda pdf: pdf.replace(b"/W [", b"/V [")])
-def test_what_our_printer_did_not_write_is_refused(cards: list[Printed], damage: Callable[[bytes], bytes]) -> None:
-    with pytest.raises(NotOurs, match="not as"):
-        join([cards[0].pdf, damage(cards[1].pdf)])
-
-
-def test_another_library_writes_otherwise(cards: list[Printed]) -> None:
-    again = BytesIO()
-    with pikepdf.open(BytesIO(cards[0].pdf)) as pdf:
-        pdf.save(again)
-    with pytest.raises(NotOurs):
-        join([again.getvalue()])
 
 
 def test_bookmarks_go_to_each_card(cards: list[Printed], joined: bytes) -> None:

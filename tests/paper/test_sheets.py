@@ -234,17 +234,6 @@ def test_the_same_sheets_give_the_same_bytes(press: Press, deck: tuple[Printed, 
         assert pdf.check_pdf_syntax() == []
 
 
-def test_nothing_is_in_them_that_no_page_shows(press: Press, deck: tuple[Printed, list[int]]) -> None:
-    with pikepdf.open(io.BytesIO(_sheets(press, deck, "long"))) as pdf:
-        whole = len(pdf.objects)
-        shown = io.BytesIO()
-        pdf.save(shown, object_stream_mode=pikepdf.ObjectStreamMode.disable)
-        tags = [one for one in pdf.objects if isinstance(one, pikepdf.Dictionary) and one.get("/Type") == "/StructElem"]
-        assert not tags
-    with pikepdf.open(shown) as pdf:  # written by walking from the catalogue
-        assert whole - 2 <= len(pdf.objects)  # but for the stream of objects and the table of all
-
-
 def test_a_stock_that_does_not_fit_is_told(press: Press) -> None:
     big = replace(A5, id="poster", width=300.0, height=420.0)
     pdf, (named,) = press.sheets(b"", (CAM,), (2,), SHOP, LETTER, Sheets("a4"))
