@@ -1,4 +1,5 @@
-"""One piece of printing: a card, or a deck of printed cards. What a worker process does, with a Press that it keeps.
+"""One piece of printing: a card, or printed cards as a deck or on sheets. What a worker process does, with a Press
+that it keeps.
 
 WeasyPrint holds Python's lock, so threads gain nothing: see pool.py.
 """
@@ -18,9 +19,10 @@ if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes lo
     from procgen.model.card import Card, Shop
     from procgen.model.packet import Packet
     from procgen.model.workshop import ReadFrom, Sheets, Stock
+    from procgen.paper.lead import Listed
     from procgen.paper.press import Press
 
-Printable: TypeAlias = "Card | DeckJob | Packet | None"
+Printable: TypeAlias = "Card | DeckJob | SheetsJob | Packet | None"
 """None: nothing yet, only get ready for it."""
 
 Asked: TypeAlias = "tuple[Setting, Printable, str]"
@@ -48,11 +50,20 @@ class Setting:
 
 @dataclass(frozen=True, slots=True)
 class DeckJob:
-    """All cards of a family, with the files that they are printed in and their numbers of faces."""
+    """All cards of a family, from the files that they are printed in, in one."""
 
-    cards: tuple[Card, ...]
+    family: str
     files: tuple[Path, ...]
-    faces: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SheetsJob:
+    """The same cards several to a sheet of paper; `name` is what the family is called."""
+
+    family: str
+    name: str
+    cards: tuple[Listed, ...]
+    files: tuple[Path, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +131,9 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
         press.get_ready(setting.shop, setting.stock, setting.read_from, setting.theme)
         return Piece((), ())
     if isinstance(job, DeckJob):
-        return _deck(press, setting, job)
+        return _deck(setting, job)
+    if isinstance(job, SheetsJob):
+        return _sheets(press, setting, job)
     if not isinstance(job, Card):
         return packet_piece(press, setting, job)
     if setting.glance:
@@ -143,14 +156,13 @@ def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:
     return Piece(((packet_path(packet.id), made.pdf),), made.problems)
 
 
-def _deck(press: Press, setting: Setting, job: DeckJob) -> Piece:
+def _deck(setting: Setting, job: DeckJob) -> Piece:
     from procgen.make.joining import join
 
-    family = job.cards[0].family
-    deck = join([file.read_bytes() for file in job.files])
-    path = setting.path(family, "deck")
-    if setting.glance:  # a card a sheet, as it is
-        return Piece(((path, deck),), ())
-    sheets, problems = press.sheets(deck, job.cards, job.faces, setting.shop, setting.stock, setting.sheets)
-    made = ((path, deck), *(((setting.path(family, "sheets"), sheets),) if sheets else ()))
-    return Piece(made, problems)
+    return Piece(((setting.path(job.family, "deck"), join([file.read_bytes() for file in job.files])),), ())
+
+
+def _sheets(press: Press, setting: Setting, job: SheetsJob) -> Piece:
+    cards = [file.read_bytes() for file in job.files]
+    pdf, problems = press.sheets(cards, job.cards, job.name, setting.shop, setting.stock, setting.sheets)
+    return Piece(((setting.path(job.family, "sheets"), pdf),) if pdf else (), problems)

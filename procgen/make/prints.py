@@ -13,8 +13,9 @@ from procgen.files.records import from_data, to_data
 from procgen.make import causes, publish
 from procgen.make.cache import Cache, digest
 from procgen.make.pool import Failed, Workers
-from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting
+from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting, SheetsJob
 from procgen.model.card import Card
+from procgen.paper.lead import Listed
 
 if TYPE_CHECKING:
     from procgen.model.packet import Packet
@@ -95,9 +96,7 @@ class Printer:
 
     def add_packets(self, packets: Sequence[Packet]) -> None:
         for packet in packets:
-            key = self._packet_key(packet)
-            if not self._take(key, packet.address):
-                self._put(packet.address, key, packet)
+            self._want(packet.address, self._packet_key(packet), packet)
 
     def known(self) -> Sequence[Known]:
         """All that was added, once workers have finished."""
@@ -126,24 +125,29 @@ class Printer:
             self._bind(batch)
 
     def _bind(self, batch: Batch) -> None:
-        """The deck of a family whose cards are all there."""
+        """The deck of a family whose cards are all there, and its sheets; a glance card has a sheet of its own."""
         if self._tree is None or not batch.deck:
             return
         known = [self._found[card.address] for card in batch.cards]
         paths = [path for one in known for path in one.files]
-        cards = tuple(card for card, one in zip(batch.cards, known, strict=True) if one.files)
-        if paths and all(one.files or not one.problems for one in known):  # else one could not be printed
-            files = tuple(self._tree / path for path in paths)
-            job = DeckJob(cards, files, tuple(one.faces for one in known if one.files))
-            key = self._deck_key(job)
-            if not self._take(key, batch.family):
-                self._put(batch.family, key, job)
+        if not paths or not all(one.files or not one.problems for one in known):  # one could not be printed
+            return
+        contents = [content for one in known for content in one.files.values()]
+        code, files = causes.code(causes.JOINING), tuple(self._tree / path for path in paths)
+        self._want(batch.family, digest("deck", self._base, code, *contents), DeckJob(batch.family, files))
+        if not self.setting.glance:
+            cards = tuple(
+                Listed(card.title, card.revision, one.faces)
+                for card, one in zip(batch.cards, known, strict=True)
+                if one.files
+            )
+            key = digest("sheets", self._base, repr(self.setting.stock.place), repr(cards), *contents)
+            job = SheetsJob(batch.family, batch.cards[0].family_name, cards, files)
+            self._want(f"{batch.family} sheets", key, job)
 
-    def _deck_key(self, job: DeckJob) -> str:
-        cards = [name for card in job.cards for name in self._found[card.address].files.values()]
-        said = [f"{card.title}\n{card.revision}" for card in job.cards]  # on the page that goes before the sheets
-        place = repr(self.setting.stock.place)
-        return digest("deck", self._base, causes.code(causes.JOINING), place, *said, *cards)
+    def _want(self, name: str, key: str, job: Printable) -> None:
+        if not self._take(key, name):
+            self._put(name, key, job)
 
     def _packet_key(self, packet: Packet) -> str:
         return digest("packet", self._base, causes.templates(self.setting.templates, ("packet",)), repr(packet))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from markupsafe import Markup
 
-from procgen.model.card import Card, Shop
+from procgen.model.card import Shop
 from procgen.model.workshop import Stock
 from procgen.paper.imposing import Grid
 from procgen.paper.marks import BAR
@@ -15,14 +16,21 @@ from procgen.paper.marks import BAR
 _NAMES = {"a4": "A4", "letter": "Letter"}
 
 
-def lead(
-    title: str, cards: Sequence[Card], faces: Sequence[int], shop: Shop, stock: Stock, one: Grid, duplex: str
-) -> dict[str, Any]:
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A card as the page lists it; `faces`: how many it has."""
+
+    title: str
+    revision: str
+    faces: int
+
+
+def lead(title: str, cards: Sequence[Listed], shop: Shop, stock: Stock, one: Grid, duplex: str) -> dict[str, Any]:
     """Names for `cards/lead.html`."""
     rows, leaf = [], 0
-    for card, count in zip(cards, faces, strict=True):
-        rows.append((card.title, card.revision, count, leaf // one.count + 1))
-        leaf += -(-count // 2)
+    for card in cards:
+        rows.append((card.title, card.revision, card.faces, leaf // one.count + 1))
+        leaf += -(-card.faces // 2)
     half = -(-len(rows) // 2)
     return {
         "title": title,

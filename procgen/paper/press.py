@@ -43,6 +43,7 @@ from procgen.units.printing import headed
 
 if TYPE_CHECKING:  # what one card does not need is imported where it is used: most of an edit is getting ready
     from procgen.paper.glance_press import GlancePress
+    from procgen.paper.lead import Listed
     from procgen.paper.packet import PacketPress
 
 _SHEETS_WORTH_IT = 3
@@ -167,19 +168,20 @@ class Press:
         return Printed(pdf, len(pages), smallest, problems + tuple(told.joined(text) for text in heard), document)
 
     def sheets(
-        self, deck: bytes, cards: Sequence[Card], faces: Sequence[int], shop: Shop, stock: Stock, sheets: Sheets
+        self, pdfs: Sequence[bytes], cards: Sequence[Listed], family: str, shop: Shop, stock: Stock, sheets: Sheets
     ) -> tuple[bytes, tuple[Problem, ...]]:
-        """A deck's cards, of so many faces each, several to a sheet of paper; b"" where they fit on none."""
+        """The cards of a family of that name, in these PDFs, several to a sheet; b"" where they fit on none."""
         from procgen.paper.lead import lead
         from procgen.paper.sheets import sheets_pdf  # pikepdf among it
 
         one = grid(stock, sheets)
         if one is None:
             return b"", (told.no_sheet(stock, sheets),)
-        title = f"Sheets, {cards[0].family_name}"
-        names = lead(title, cards, faces, shop, stock, one, sheets.duplex)
+        title = f"Sheets, {family}"
+        names = lead(title, cards, shop, stock, one, sheets.duplex)
         page = self._engine.layout(self._jinja.get_template("cards/lead.html").render(**names))
-        return sheets_pdf(deck, faces, stock, one, sheets.duplex, self._engine.pdf(page), title), ()
+        faces = [card.faces for card in cards]
+        return sheets_pdf(pdfs, faces, stock, one, sheets.duplex, self._engine.pdf(page), title), ()
 
     def _meet_fonts(self) -> None:
         """So that what was drawn in another process can be set here, and is always set alike."""

@@ -7,6 +7,7 @@ along: the card's own PDF is the one to read aloud.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import ExitStack
 from io import BytesIO
 from typing import Any
 
@@ -21,11 +22,12 @@ _WISH = {"long": Name.DuplexFlipLongEdge, "short": Name.DuplexFlipShortEdge, "fo
 
 
 def sheets_pdf(
-    deck: bytes, faces: Sequence[int], stock: Stock, one: Grid, duplex: str, lead: bytes, title: str
+    cards: Sequence[bytes], faces: Sequence[int], stock: Stock, one: Grid, duplex: str, lead: bytes, title: str
 ) -> bytes:
-    """The sheets of a deck, whose cards have so many faces each, after the pages of `lead`. Same input, same bytes."""
-    with Pdf.new() as pdf, Pdf.open(BytesIO(deck)) as cards, Pdf.open(BytesIO(lead)) as first:
-        forms = [pdf.copy_foreign(_form(page)) for page in cards.pages]
+    """The sheets of a deck's cards, of so many faces each, after the pages of `lead`. Same input, same bytes."""
+    with Pdf.new() as pdf, Pdf.open(BytesIO(lead)) as first, ExitStack() as stack:
+        opened = [stack.enter_context(Pdf.open(BytesIO(card))) for card in cards]
+        forms = [pdf.copy_foreign(_form(page)) for card in opened for page in card.pages]
         pdf.pages.extend(first.pages)
         if duplex != "fold" and len(pdf.pages) % 2:
             _side(pdf, one, (), forms, stock)

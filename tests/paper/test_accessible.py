@@ -19,6 +19,7 @@ from samples import CAM, CARDS, CHOICE, DRAWN, GAP, PARTIAL, SHOP, STOCKS
 
 from procgen.model.card import Card, plain
 from procgen.model.workshop import Sheets
+from procgen.paper.lead import Listed
 from procgen.paper.press import Press, Printed
 
 Printer = Callable[..., Printed]
@@ -117,8 +118,8 @@ def test_the_title_stands_in_the_window_and_the_language_is_told(printed: Printe
 def test_files_are_sound_to_qpdf(press: Press, printed: Printer) -> None:
     ones = [printed(card) for card in (CAM, CHOICE)]
     deck = press.join(ones)
-    faces = [one.faces for one in ones]
-    sheets, _ = press.sheets(deck.pdf, (CAM, CHOICE), faces, SHOP, STOCKS["a5"], Sheets())
+    listed = [Listed(card.title, card.revision, one.faces) for card, one in zip((CAM, CHOICE), ones, strict=True)]
+    sheets, _ = press.sheets([deck.pdf], listed, "Sample", SHOP, STOCKS["a5"], Sheets())
     for content in (ones[0].pdf, deck.pdf, sheets):
         with pikepdf.open(io.BytesIO(content)) as pdf:  # qpdf's own check, through its library
             assert pdf.check_pdf_syntax() == []

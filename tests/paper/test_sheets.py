@@ -20,6 +20,7 @@ from procgen.files.home import resources
 from procgen.model.workshop import Hole, Sheets, Stock
 from procgen.paper import marks
 from procgen.paper.imposing import PAPERS, Grid, Placed, back_of, grid, impose
+from procgen.paper.lead import Listed
 from procgen.paper.press import Press, Printed
 from tests.demo import workshop
 
@@ -167,9 +168,16 @@ def deck(press: Press) -> tuple[Printed, list[int]]:
     return press.join(ones), [one.faces for one in ones]
 
 
+def _listed(faces: list[int]) -> list[Listed]:
+    """The first cards of the deck, of so many faces."""
+    return [
+        Listed(card.title, card.revision, count) for card, count in zip((CAM, PARTIAL, CHOICE), faces, strict=False)
+    ]
+
+
 def _sheets(press: Press, deck: tuple[Printed, list[int]], duplex: str) -> bytes:
     joined, faces = deck
-    pdf, problems = press.sheets(joined.pdf, (CAM, PARTIAL, CHOICE), faces, SHOP, A5, Sheets("a4", duplex))
+    pdf, problems = press.sheets([joined.pdf], _listed(faces), "Sample", SHOP, A5, Sheets("a4", duplex))
     assert problems == ()
     return pdf
 
@@ -236,15 +244,17 @@ def test_the_same_sheets_give_the_same_bytes(press: Press, deck: tuple[Printed, 
 
 def test_a_stock_that_does_not_fit_is_told(press: Press) -> None:
     big = replace(A5, id="poster", width=300.0, height=420.0)
-    pdf, (named,) = press.sheets(b"", (CAM,), (2,), SHOP, LETTER, Sheets("a4"))
+    pdf, (named,) = press.sheets([b""], _listed([2]), "Sample", SHOP, LETTER, Sheets("a4"))
     assert pdf == b""
     assert named.is_error
     assert named.message == "cards of stock letter, 215.9 × 279.4 mm, do not fit on a4 paper, 210 × 297 mm"
     assert named.hint == "name another paper under `sheets`, or a smaller stock"
-    _, (folded,) = press.sheets(b"", (CAM,), (2,), SHOP, replace(A5, width=210.0, height=297.0), Sheets("a4", "fold"))
+    _, (folded,) = press.sheets(
+        [b""], _listed([2]), "Sample", SHOP, replace(A5, width=210.0, height=297.0), Sheets("a4", "fold")
+    )
     assert "side by side with their backs" in folded.message
     assert "print both sides" in folded.hint
-    pdf, (open_,) = press.sheets(b"", (CAM,), (2,), SHOP, big, Sheets())
+    pdf, (open_,) = press.sheets([b""], _listed([2]), "Sample", SHOP, big, Sheets())
     assert pdf == b""
     assert not open_.is_error
     assert "fit on neither A4 nor Letter" in open_.message
