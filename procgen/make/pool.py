@@ -70,18 +70,19 @@ class Workers(Generic[T, R]):
             self._give(item, None)
 
     def put(self, item: T, then: Callable[[R | Failed], None], kin: str = "") -> None:
-        """Have this done; `look` and `finish` tell `then`, which may put more, what came of it. Begun in order, but a
-        worker goes on with what is of the same kin as what it did last: it remembers much of that."""
+        """Have this done; `look` and `finish` begin it, and tell `then`, which may put more, what came of it. Begun in
+        order, but a worker goes on with what is of the same kin as what it did last: it remembers much of that."""
         self._todo.put(_Task(item, then, kin))
-        self._hand_out()
 
     def look(self) -> None:
-        """Take what is done by now; whoever puts one thing after the other looks now and then, or workers wait.
+        """Take what workers that are there have done by now, and give them what was put; whoever goes on putting looks
+        now and then, or they wait.
 
         Raises:
             Exception: what `start` raised, or `then` does.
         """
         self._take(patient=False)
+        self._hand_out()
 
     def finish(self) -> None:
         """Until all is done, with what is put meanwhile.

@@ -93,9 +93,11 @@ class _Who:
         return item, os.getpid()
 
 
-def test_a_worker_goes_on_with_what_is_alike() -> None:
+@pytest.mark.parametrize("early", [0, 2])
+def test_a_worker_goes_on_with_what_is_alike(early: int) -> None:
     items = [f"{card}-{family}" for family in range(4) for card in ("bore", "hone", "wash", "line")]
     with Workers(_Who, 2) as hands:
+        hands.begin(early)
         done = [result for _, result in run(hands, items, lambda item: item.partition("-")[0])]
     who: dict[str, set[int]] = {}
     for result in done:
