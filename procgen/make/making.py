@@ -56,7 +56,7 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
     remembered = NOTHING if resident is None else resident
     stamp = causes.stamp(order.templates)
     with Workers(partial(_start, remembered, order, stamp), order.workers) as workers:
-        begin = partial(workers.begin, order.workers if order.prints_many else 1)
+        begin = partial(_begin, workers, order.workers if order.prints_many else 1)
         forks = resident is None and order.only != "site"
         if forks and order.is_partial:  # no such build is known as a whole
             begin()
@@ -75,6 +75,13 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
                 return made
         with cut_ahead(order) if resident is None else nullcontext():  # one that stays made them long ago
             return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
+
+
+def _begin(workers: Workers[Asked, Piece], count: int) -> None:
+    """With what all processes need imported once: classes of data take longer to make than a process."""
+    from procgen.model import card, workshop  # noqa: F401
+
+    workers.begin(count)
 
 
 def _start(memory: Memory, order: Order, stamp: tuple[int, ...]) -> Work[Asked, Piece]:
