@@ -13,7 +13,7 @@ from procgen.draw.svg import NoRoom
 from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import Fit
-from procgen.paper.qr import qr
+from procgen.paper.qr import no_qr, qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
@@ -44,6 +44,7 @@ def context(
         "title_wraps": fit.width(card.title, HEAD, title_size) > fit.page.across,
         "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
         "qr": Markup(code),
+        "no_qr": Markup(no_qr(side)),
         "address": address.removeprefix("https://").removeprefix("http://"),
         **foot_widths(side, shop, fit),
         "drawings": drawings,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from procgen.model.card import Card
 from procgen.paper.fit import Fit
 from procgen.paper.pack import Part, Plan, Room
-from procgen.paper.pieces import Piece, Pieces
+from procgen.paper.pieces import CODE, ISSUE, NUMBER, Piece, Pieces
 from procgen.paper.placing import Face
 
 Heights = Mapping[str, float]
@@ -18,7 +18,8 @@ Heights = Mapping[str, float]
 _MM = 25.4 / 72
 _NAMED = {"hold": "hold", "record": "record", "start/bring": "what to bring"}
 _PARTS = re.compile(r'data-part="(?!~)')
-_MARGINS = ("head-first", "head-later", "foot-first", "foot-later")
+_SEATED = {"code": CODE, "issue": ISSUE}
+_MARGINS = ("head-first", "head-later", "foot-first", "foot-later", *_SEATED)
 
 
 def parts_of(heights: Heights) -> tuple[Part, ...]:
@@ -93,6 +94,7 @@ def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
     """What stands where on each face. A face ends with what says that the work goes on overleaf."""
     bodies: list[list[Piece]] = [[]]
     numbers: list[Piece] = []
+    seated = {_SEATED[key]: piece for piece in pieces.all if (key := next(iter(piece.heights), "")) in _SEATED}
     for piece in pieces.all:
         key = next(iter(piece.heights), "")
         if key.startswith("face/"):
@@ -103,13 +105,16 @@ def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
             bodies.append([])
     found: list[Face] = []
     for body, number in zip(bodies, numbers, strict=True):
-        found.append(face(fit, pieces, f"foot-{'later' if found else 'first'}", body, not found, number))
+        margin = f"foot-{'later' if found else 'first'}"
+        found.append(face(fit, pieces, margin, body, not found, {**seated, NUMBER: number}))
     return found
 
 
-def face(fit: Fit, pieces: Pieces, foot_key: str, body: Sequence[Piece], is_first: bool, number: Piece | None) -> Face:
+def face(
+    fit: Fit, pieces: Pieces, foot_key: str, body: Sequence[Piece], is_first: bool, seated: Mapping[str, Piece]
+) -> Face:
     """One, with its margins."""
     later_top, first_top = tops(fit, pieces.heights)
     head, foot = pieces.named("head-first" if is_first else "head-later"), pieces.named(foot_key)
     top, bottom = first_top if is_first else later_top, foot.height + fit.page.foot
-    return Face(head, foot, number, body, top, bottom, fit.page.top, fit.page.height - bottom)
+    return Face(head, foot, seated, body, top, bottom, fit.page.top, fit.page.height - bottom)

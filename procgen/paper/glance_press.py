@@ -167,7 +167,7 @@ def _has_room(view: View, heights: Mapping[str, float], room: float) -> bool:
 def _face(fit: Fit, pieces: Pieces, one: Shown, number: int) -> Face:
     rows = [str(n) for n in range(1, one.arms + 1)] + (["ask"] if one.folded else [])
     body = [pieces.named(f"{one.view.key}/{row}") for row in ("head", *rows)]
-    return face(fit, pieces, f"foot/{number}", body, number == 1, None)
+    return face(fit, pieces, f"foot/{number}", body, number == 1, {})
 
 
 def _context(order: _Order, seen: _Seen, fonts: Fonts) -> dict[str, Any]:

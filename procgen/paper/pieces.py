@@ -23,8 +23,9 @@ MARK = "<!-- piece -->"
 ENDLESS = "section { position: absolute; top: 0; left: 0; width: 100%% } @page { size: %smm 20000mm }"
 """The style, for a width in mm, of the face on which all pieces lie one on the other."""
 
-SEAT = "face seat"
-"""Class of the element in a head whose place the face's own number takes."""
+NUMBER, CODE, ISSUE = "face seat", "code seat", "issue seat"
+SEATS = (NUMBER, CODE, ISSUE)
+"""Classes of the elements in heads and feet whose places pieces take: what changes where these stay as they are."""
 
 _KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
 _BLOCK = r"</?(?:div|p|h1|table|col|thead|tbody|tr|th|td)\b"
@@ -149,7 +150,7 @@ class PieceStore:
         document = self._lay_out(f'<!DOCTYPE html><html lang="en"><head></head><body>{sections}</body></html>')
         (page,) = pages(document)
         for section in (box for box in walk(page) if box.element_tag == "section"):
-            for seat in (box for box in walk(section) if attribute(box, "class") == SEAT):
+            for seat in (box for box in walk(section) if attribute(box, "class") in SEATS):
                 seat.children = []
             yield Piece(tuple(section.children), dict(_heights(section)), Kept())
 

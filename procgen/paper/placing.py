@@ -5,7 +5,7 @@ The pages are WeasyPrint's own, filled by us; a test holds what stands where aga
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,7 +15,7 @@ from weasyprint.pdf.metadata import DocumentMetadata
 
 from procgen.paper.boxes import MM, attribute, pages, walk
 from procgen.paper.ink import leaves_of
-from procgen.paper.pieces import SEAT, Piece
+from procgen.paper.pieces import Piece
 
 BLANK = '<!DOCTYPE html><html lang="en"><head></head><body></body></html>'
 CORNERS = '@page { @top-left { content: "x"; width: 100% } @bottom-left { content: "x"; width: 100% } }'
@@ -24,12 +24,12 @@ CORNERS = '@page { @top-left { content: "x"; width: 100% } @bottom-left { conten
 
 @dataclass(frozen=True)
 class Face:
-    """What goes on a face. `number`: what takes the seat in its head. `head_at`, `foot_at`: from its upper edge; `top`,
-    `bottom`: its margins; mm."""
+    """What goes on a face. `seated`: what takes the seats in its head and foot, by their class. `head_at`, `foot_at`:
+    from its upper edge; `top`, `bottom`: its margins; mm."""
 
     head: Piece
     foot: Piece
-    number: Piece | None
+    seated: Mapping[str, Piece]
     body: Sequence[Piece]
     top: float
     bottom: float
@@ -85,13 +85,13 @@ def _page(blank: Any, face: Face, steps: Any) -> _Page:
     placed = _stacked(face.body, body.content_box_x(), page.content_box_y(), steps)
     head = _at(face.head, top.position_x, face.head_at / MM)
     foot = _at(face.foot, bottom.position_x, face.foot_at / MM)
-    number = [_seat(head, face.number)] if face.number else []
+    seated = [one for margin in (head, foot) for one in _seated(margin, face.seated)]
     page.children = [
         root.copy_with_children([body.copy_with_children(_listed(placed, steps))]),
         top.copy_with_children(head.boxes),
         bottom.copy_with_children(foot.boxes),
     ]
-    return _Page(page, [*placed, head, *number, foot])
+    return _Page(page, [*placed, head, foot, *seated])
 
 
 def _is_footnotes(box: Any) -> bool:
@@ -136,12 +136,12 @@ def _at(piece: Piece, x: float, y: float) -> _Placed:
     return _Placed(piece, boxes, leaves_of(boxes), dx, dy)
 
 
-def _seat(head: _Placed, number: Piece) -> _Placed:
-    """Put the face's number in its place in the head, which is empty."""
-    (seat,) = (box for whole in head.boxes for box in walk(whole) if attribute(box, "class") == SEAT)
-    placed = _at(number, seat.position_x, seat.position_y)
-    seat.children = placed.boxes
-    return placed
+def _seated(margin: _Placed, pieces: Mapping[str, Piece]) -> Iterator[_Placed]:
+    """Put pieces in their places in a head or foot, which are empty."""
+    for seat in [box for whole in margin.boxes for box in walk(whole) if attribute(box, "class") in pieces]:
+        placed = _at(pieces[attribute(seat, "class")], seat.position_x, seat.position_y)
+        seat.children = placed.boxes
+        yield placed
 
 
 def _moved(box: Any, dx: float, dy: float) -> Any:

@@ -271,7 +271,7 @@ class Press:
     def _render(self, context: Mapping[str, Any], turning: Mapping[str, Turn], faces: int) -> str:
         """`faces`: how many get a number, where that is known."""
         template = self._jinja.get_template("cards/card.html")
-        html = template.render(**context, number=8, faces=8, turns=turning, numbered=faces)
+        html = template.render(**context, number=8, faces=8, turns=turning, numbered=faces, seated=False)
         return html if context["card"].hold else ended(html)
 
 

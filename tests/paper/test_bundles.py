@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -81,6 +82,15 @@ def test_only_what_an_edit_changed_is_laid_out(
     laid_out.clear()
     assert _print(_press(fonts), edited, shelf).pdf == printed.pdf
     assert laid_out == []
+
+
+def test_another_revision_leaves_the_feet_as_they_are(
+    fonts: Fonts, whole: tuple[Mapping[str, Printed], Shelf], laid_out: list[str]
+) -> None:
+    edited = replace(CAM, revision="ZZZZ9")
+    printed = _print(_press(fonts), edited, dict(whole[1]))
+    assert {part for text in laid_out for part in re.findall('data-part="(.*?)"', text)} == {"code", "issue"}
+    assert printed.pdf == _press(fonts).card(edited, SHOP, A5, READ_FROM).pdf
 
 
 def test_each_theme_has_its_own(fonts: Fonts, laid_out: list[str]) -> None:

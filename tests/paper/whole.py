@@ -35,6 +35,7 @@ def whole(
         **chosen.context,
         number="",
         numbered=0,
+        seated=True,
         faces=plan.faces,
         turns=turns(card, chosen.parts, plan),
     )
