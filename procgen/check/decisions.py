@@ -72,7 +72,9 @@ def gaps(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Problem]:
 
 
 def unreachable(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Problem]:
-    """A branch that no reading reaches in any family: the branches before it take everything it would."""
+    """A branch that no reading reaches in any family: the branches before it take everything it would. No slip where
+    the decision asks how an engine is built: one that is built so may yet come.
+    """
     taken: dict[tuple[str, str], set[str]] = defaultdict(set)
     for card, name, branches, _ in proofs:
         taken[card, name].update(branches)
@@ -80,9 +82,20 @@ def unreachable(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Proble
         decision = _decision(workshop, card, name)
         for branch in decision.branches:
             if branch.id not in reached:
+                if traits := _built(decision, workshop):
+                    message = f"no family here takes branch `{branch.id}` of `{name}`, which asks for {traits}"
+                    yield note("unreachable", message, branch.place)
+                    continue
                 message = f"branch `{branch.id}` of `{name}` is never taken, in any family"
                 hint = "the branches before it take all of it: move it up, narrow them, or leave it out"
                 yield error("unreachable", message, branch.place, hint)
+
+
+def _built(decision: Decision, workshop: Workshop) -> str:
+    """The traits that a decision asks for, by their ids."""
+    whens = (decision.when, *(branch.when for branch in decision.branches))
+    asked = (name for when in whens if when is not None for name in names(when.tree))
+    return ", ".join(f"`{name}`" for name in dict.fromkeys(asked) if name in workshop.traits)
 
 
 def _decision(workshop: Workshop, card: str, name: str) -> Decision:

@@ -68,6 +68,9 @@ _SENTENCES: tuple[tuple[str, str, str], ...] = (
 )
 
 
+_UNSPACED = re.compile(r"\s*(?P<key>[A-Za-z_][\w.-]*):(?P<value>[^\s:/#][^#]*)")
+
+
 def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
     """One problem of code `yaml` for what the parser raised."""
     if isinstance(fault, yaml.reader.ReaderError):
@@ -82,6 +85,10 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
         return error("too-deep", "entries are nested far too deep", place, "check brackets and indents")
     if "cannot start any token" in words:
         return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
+    unspaced = _without_space(text, place) if "mapping values" in words or "find expected ':'" in words else None
+    if unspaced is not None:
+        line, key, value = unspaced
+        return error("yaml", f"a space is missing after `{key}:`", Place(path, *line), f"write `{key}: {value}`")
     for pattern, message, hint in _SENTENCES:
         if re.search(pattern, words):
             related: tuple[Related, ...] = ()
@@ -91,6 +98,17 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
                 related = (Related(_place(path, text, fault.context_mark), "opened here"),)
             return error("yaml", message, place, hint, related)
     return error("yaml", f"YAML can't be read on from here ({words})", place)
+
+
+def _without_space(text: str, place: Place) -> tuple[tuple[int, int], str, str] | None:
+    """Line and column behind the colon, key and value, where this line or the one above is `key:value`: YAML takes it
+    for a text, and only stumbles over what follows.
+    """
+    lines = text.split("\n")
+    for number in (place.line, place.line - 1):
+        if 1 <= number <= len(lines) and (found := _UNSPACED.match(lines[number - 1])):
+            return (number, found.end("key") + 2), found["key"], found["value"].strip()
+    return None
 
 
 def _bad_character(path: str, text: str) -> Problem:

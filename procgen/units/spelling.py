@@ -43,7 +43,9 @@ def find_unit(text: str, dimension: Dimension | None = None) -> Unit:
         spelt = spelt.replace(wrong, right)
     if spelt in UNITS:
         return UNITS[spelt]
-    if spelt in _HABITS:
+    if spelt[:1] in ("O", "o", "l", "I") and any(sign.isdigit() for sign in spelt):
+        hint = "a letter stands among the digits: nought is 0, one is 1"
+    elif spelt in _HABITS:
         hint = f"did you mean `{_HABITS[spelt]}`?"
     else:
         alike = (name for name, unit in UNITS.items() if name and unit.dimension == dimension)

@@ -104,6 +104,7 @@ _LOWEST = "write the fraction in lowest terms, for example 1 13/64 in"
         ("3 mil", d.LENGTH, "unknown unit `mil`", "did you mean `thou`?"),
         ('3"', d.LENGTH, 'unknown unit `"`', "did you mean `in`?"),
         ("3 PSI", d.PRESSURE, "unknown unit `PSI`", "did you mean `psi`?"),
+        ("8O.60", d.LENGTH, "unknown unit `O.60`", "a letter stands among the digits: nought is 0, one is 1"),
         ("3 zorkmid", None, "unknown unit `zorkmid`", "units are a closed list; the guide shows them all"),
         (
             "98,40 mm",

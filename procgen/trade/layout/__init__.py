@@ -19,12 +19,14 @@ from procgen.trade.layout.metal import (
 from procgen.trade.layout.network import lines, meetings, reached, unsaid_meetings, with_lines
 from procgen.trade.layout.plugs import idle_plugs, open_ends, plug_noses, tap_drills
 from procgen.trade.layout.shells import shell_holes
+from procgen.trade.layout.stated import above_nothing, as_many_cylinders, right_way_round
 from procgen.trade.layout.travel import rings_in_bore, stack
 from procgen.trade.routes import without_oil
 
 __all__ = ["GEOMETRY_CHECKS", "Check", "Finding", "findings"]
 
 GEOMETRY_CHECKS: tuple[Check, ...] = (
+    above_nothing, right_way_round, as_many_cylinders,
     stack, rings_in_bore,
     clearances, cam_shells, core_plugs, shell_holes,
     meetings, unsaid_meetings, reached, plug_ends, main_ends, cam_ends, block_holes, deck_ends,

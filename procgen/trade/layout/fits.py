@@ -68,7 +68,7 @@ def _in_band(
     family: Family, section: str, clearance: float | None, what: str, subject: tuple[str, str]
 ) -> Iterator[Finding]:
     least, most = family.millimetres(f"{section}.clearance_min"), family.millimetres(f"{section}.clearance_max")
-    if clearance is None:
+    if clearance is None or (least is not None and most is not None and least > most):  # told by itself
         return
     if least is not None and not at_most(least, clearance, LENGTH):
         yield Finding(

@@ -25,7 +25,7 @@ const Search = (() => {
   }
 
   function make(family) {
-    const box = h("input", { type: "search", autocomplete: "off", placeholder: "find a step, a plug, a value", "aria-label": "Find a step, a plug, a value", "aria-controls": "found" })
+    const box = h("input", { type: "search", autocomplete: "off", placeholder: "find step, plug, value", "aria-label": "Find a step, a plug, a value", "aria-controls": "found" })
     const count = h("p", { role: "status", class: "said" })
     const list = h("ul", { id: "found", class: "found" })
     const show = () => {
