@@ -13,6 +13,8 @@ from dataclasses import fields, is_dataclass
 from importlib import import_module
 from typing import Any
 
+from procgen.units.table import UNITS, Unit
+
 _ROOMS = ("procgen.model.", "procgen.units.", "procgen.files.problems", "procgen.files.text")
 """Where dataclasses may come from: the model, and what its values are made of."""
 
@@ -48,6 +50,10 @@ class _Writer(pickle.Pickler):
         super().__init__(stream, pickle.HIGHEST_PROTOCOL)
         self._fields: dict[type, tuple[str, ...]] = {}
 
+    def persistent_id(self, value: Any) -> str | None:
+        """A unit goes by its symbol: there is one of each, and it is known by being that one."""
+        return value.symbol if isinstance(value, Unit) and UNITS.get(value.symbol) is value else None
+
     def reducer_override(self, value: Any) -> Any:
         """A dataclass is called again with its fields: what dataclasses do by themselves takes twice as long."""
         kind = type(value)
@@ -62,6 +68,9 @@ class _Reader(pickle.Unpickler):
     def __init__(self, content: bytes, find: Callable[[str, str], Any]) -> None:
         super().__init__(io.BytesIO(content))
         self._find = find
+
+    def persistent_load(self, symbol: str) -> Unit:
+        return UNITS[symbol]
 
     def find_class(self, module: str, name: str) -> Any:
         found = self._find(module, name)

@@ -14,6 +14,7 @@ from procgen.files.stored import restore, store
 from procgen.model.card import Deck, FamilySheet, Figure, Row
 from procgen.units.dimension import LENGTH
 from procgen.units.quantity import parse_quantity
+from procgen.units.table import CLOCK_FACE, UNITS
 
 SHEET = FamilySheet(
     "bittern", "Bittern", "", (), (Row("geometry.bore", "bore", (Figure("98", "mm"),)),), (("kind", "\u202f½", ""),), ()
@@ -64,3 +65,11 @@ def test_nor_what_the_model_imports() -> None:
 def test_nor_what_hangs_on_a_dataclass() -> None:
     with pytest.raises(pickle.UnpicklingError):
         restore(b"\x80\x04\x8c\x12procgen.model.card\x8c\x0dDeck.__init__\x93.")
+
+
+def test_a_unit_comes_back_as_the_one_that_it_is() -> None:
+    """A clock position is known by its unit, and a quantity that was kept must print like one that was read."""
+    kept = restore(store((parse_quantity("4:30"), parse_quantity("98.40 mm"))))
+    assert [quantity.unit for quantity in kept] == [CLOCK_FACE, UNITS["mm"]]
+    assert kept[0].unit is CLOCK_FACE
+    assert kept[1].unit is UNITS["mm"]
