@@ -124,7 +124,7 @@ class CardScope:
 
     def _given(self, results: Results, bound: Mapping[str, str]) -> Hashable:
         """All that has a say in what a formula comes to for one entry."""
-        spreads = [self.spread(name, bound) for name in results.names]
+        spreads = [self.spread(name, bound) for name in results.names] if bound else [*map(self.whole, results.names)]
         given = tuple([id(spread) for spread in spreads])
         return (given, *(self.members(axis) for spread in spreads for axis in spread.axes)) if results.picks else given
 

@@ -65,18 +65,21 @@ def nearest(first: Segment, second: Segment) -> Nearest:
     """Where two segments come nearest; either may be a single point.
 
     The squared distance is a convex quadratic in the two shares s, t along the segments: the best t for a given s,
-    held within the segment, and then the best s for that t, is its least over the unit square.
+    held within the segment, and then the best s for that t, is its least over the unit square. Written out in
+    coordinates, since every passage is held against every other.
     """
-    u, v, w = minus(first[1], first[0]), minus(second[1], second[0]), minus(first[0], second[0])
-    a, b, c, d, e = dot(u, u), dot(u, v), dot(v, v), dot(u, w), dot(v, w)
+    (x, y, z), (to_x, to_y, to_z) = first
+    (other_x, other_y, other_z), (other_to_x, other_to_y, other_to_z) = second
+    ux, uy, uz = to_x - x, to_y - y, to_z - z
+    vx, vy, vz = other_to_x - other_x, other_to_y - other_y, other_to_z - other_z
+    wx, wy, wz = x - other_x, y - other_y, z - other_z
+    a, c = ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz
+    b, d, e = ux * vx + uy * vy + uz * vz, ux * wx + uy * wy + uz * wz, vx * wx + vy * wy + vz * wz
     determinant = a * c - b * b
     s = _share(b * e - c * d, determinant) if determinant > 1e-12 * a * c else 0.0
     t = _share(b * s + e, c)
     s = _share(b * t - d, a)
-    apart = dist(
-        tuple(p + s * q for p, q in zip(first[0], u, strict=True)),
-        tuple(p + t * q for p, q in zip(second[0], v, strict=True)),
-    )
+    apart = dist((x + s * ux, y + s * uy, z + s * uz), (other_x + t * vx, other_y + t * vy, other_z + t * vz))
     return Nearest(apart, s * sqrt(a), t * sqrt(c))
 
 

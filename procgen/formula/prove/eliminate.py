@@ -132,8 +132,8 @@ def _tidy(rows: Iterable[Row]) -> list[Row] | None:
             if row.constant > 0 or (row.strict and row.constant == 0):
                 return None
             continue
-        held = tightest.get(row.terms)
-        if held is None or (row.constant, row.strict) > (held.constant, held.strict):
+        held = tightest.setdefault(row.terms, row)  # hashing fractions takes long
+        if held is not row and (row.constant, row.strict) > (held.constant, held.strict):
             tightest[row.terms] = row
     if len(tightest) > MOST_ROWS:
         raise TooMuch
@@ -146,7 +146,7 @@ def _next(rows: list[Row], keep: Collection[str]) -> str | None:
     upper: dict[str, int] = {}
     for row in rows:
         for name, share in row.terms:
-            side = upper if share > 0 else lower
+            side = upper if share.numerator > 0 else lower
             side[name] = side.get(name, 0) + 1
     names = sorted((lower.keys() | upper.keys()) - set(keep))
     return min(names, key=lambda n: lower.get(n, 0) * upper.get(n, 0), default=None)
