@@ -7,9 +7,9 @@ from graphlib import CycleError, TopologicalSorter
 
 from procgen.check.context import Context
 from procgen.compose import Lexicons
+from procgen.compose.alike import Alike
 from procgen.compose.names import Meaning
 from procgen.files.problems import Place, Problem, Related, error
-from procgen.formula import names
 from procgen.model.formula import Formula
 from procgen.model.procedure import Decision, Procedure, Reading, ValueSpec
 
@@ -21,16 +21,17 @@ Spec = ValueSpec | Reading | Decision
 
 def circles(context: Context) -> Iterator[Problem]:
     """A value, reading or decision that needs itself, by way of others or at once."""
+    alike = context.benches.common.alike
     if context.has_deck:
-        yield from _among(context.lexicons, "")
+        yield from _among(context.lexicons, alike, "")
     for id, family in context.workshop.families.items():
         if family.amendments:
-            yield from _among(next(iter(context.benches[id].values())).lexicons, family.place.path)
+            yield from _among(next(iter(context.benches[id].values())).lexicons, alike, family.place.path)
 
 
-def _among(lexicons: Lexicons, file: str) -> Iterator[Problem]:
+def _among(lexicons: Lexicons, alike: Alike, file: str) -> Iterator[Problem]:
     """Every circle once. `file` is that of the family that changes the cards: what is written there is blamed first."""
-    graph = {node: needed for card in lexicons.procedures for node, needed in _needs(card, lexicons)}
+    graph = {node: needed for card in lexicons.procedures for node, needed in _needs(card, lexicons, alike)}
     while True:
         try:
             TopologicalSorter(graph).prepare()
@@ -52,7 +53,7 @@ def _told(circle: list[Node], places: Mapping[Node, Place]) -> Problem:
     return error("circle", f"`{said[first]}` needs itself: {way}", places[first], hint, related)
 
 
-def _needs(card: str, lexicons: Lexicons) -> Iterator[tuple[Node, list[Node]]]:
+def _needs(card: str, lexicons: Lexicons, alike: Alike) -> Iterator[tuple[Node, list[Node]]]:
     """Each name of the card's own, and the names of procedures that have a say in it."""
     procedure = lexicons.procedures[card]
     meanings = lexicons.card(card).meanings
@@ -63,9 +64,9 @@ def _needs(card: str, lexicons: Lexicons) -> Iterator[tuple[Node, list[Node]]]:
 
     for kind in (procedure.values, procedure.readings, procedure.decisions):
         for name, spec in kind.items():
-            yield (card, name), nodes(_asked(spec))
+            yield (card, name), nodes(_asked(spec, alike))
     stations = (reading.at for reading in procedure.readings.values())
-    yield (card, "depth"), nodes(_names(*stations))
+    yield (card, "depth"), nodes(_names(alike, *stations))
 
 
 def _own(name: str, meaning: Meaning, card: str) -> str:
@@ -73,20 +74,20 @@ def _own(name: str, meaning: Meaning, card: str) -> str:
     return name if meaning.card is not None and meaning.card.id == card else name.partition(".")[2]
 
 
-def _asked(spec: Spec) -> Iterator[str]:
+def _asked(spec: Spec, alike: Alike) -> Iterator[str]:
     yield from (axis for axis in spec.each if axis == "depth")
     match spec:
         case ValueSpec():
-            yield from _names(spec.when, spec.formula)
+            yield from _names(alike, spec.when, spec.formula)
         case Reading():
             yield from spec.least
-            yield from _names(spec.when, spec.expect.near if spec.expect is not None else None)
+            yield from _names(alike, spec.when, spec.expect.near if spec.expect is not None else None)
         case Decision():
-            yield from _names(spec.when, *(branch.when for branch in spec.branches))
+            yield from _names(alike, spec.when, *(branch.when for branch in spec.branches))
 
 
-def _names(*formulas: Formula | None) -> Iterator[str]:
-    yield from (name for formula in formulas if formula is not None for name in names(formula.tree))
+def _names(alike: Alike, *formulas: Formula | None) -> Iterator[str]:
+    yield from (name for formula in formulas if formula is not None for name in alike.results(formula.tree).names)
 
 
 def _place(procedure: Procedure, name: str) -> Place:
