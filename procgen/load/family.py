@@ -85,7 +85,7 @@ def _variant(id: str, spec: Cursor, reader: Reader) -> Variant:
 
 
 def _described(layout: Layout, material: str, traits: Mapping[str, Trait]) -> str:
-    """ "V8, iron block" from what is known: no more."""
+    """ "Inline four, iron block" from what is known: no more."""
     shape = {"vee": "V", "inline": "inline"}.get(layout.kind or "", "")
     if layout.cylinders is not None:
         number = COUNTS[layout.cylinders] if layout.cylinders < len(COUNTS) else str(layout.cylinders)
@@ -95,4 +95,5 @@ def _described(layout: Layout, material: str, traits: Mapping[str, Trait]) -> st
         shape = {"V": "V engine", "inline": "inline engine"}.get(shape, "")
     known = traits.get("block.material")
     block = f"{material} block" if material and known is not None and material in known.values else ""
-    return ", ".join(part for part in (shape, block) if part)
+    said = ", ".join(part for part in (shape, block) if part)
+    return said[:1].upper() + said[1:]

@@ -23,8 +23,8 @@ def test_what_two_families_do_not_share(capsys: pytest.CaptureFixture[str]) -> N
         capsys.readouterr().out
         == """\
 the family
-  teal: Teal, inline two, iron block
-  smew: Smew, inline three, iron block
+  teal: Teal, Inline two, iron block
+  smew: Smew, Inline three, iron block
 reading “Size”; reading “Wall”
   teal: each cylinder: 1, 2
   smew: each cylinder: 1, 2, 3
