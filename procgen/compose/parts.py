@@ -26,7 +26,7 @@ def value_rows(name: str, speaker: Speaker) -> Iterator[Row]:
     meaning = speaker.meaning(name)
     spec = meaning.spec
     if not isinstance(spec, ValueSpec):
-        for found, members in _alike(speaker, speaker.first.axes(meaning), lambda bound: speaker.figures(name, bound)):
+        for found, members in _alike(speaker, speaker.first.axes(meaning), lambda bound: speaker.rounded(name, bound)):
             title = meaning.title[:1].upper() + meaning.title[1:]
             yield Row(name, f"{title}, {members}" if members else title, found)
         return

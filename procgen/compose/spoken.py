@@ -83,6 +83,10 @@ class Speaker:
         """The name's figures: one, or one a variant where the variants differ."""
         return self.by_variant(lambda scope: self._figure(scope, name, bound or {}, relation))
 
+    def rounded(self, name: str, bound: Bound) -> tuple[Figure, ...]:
+        """The same without a relation, for a row whose title says it; a limit's other unit is still rounded inward."""
+        return tuple(replace(figure, relation="") for figure in self.figures(name, bound, self.side(name)))
+
     def by_variant(self, figure: FigureOf) -> tuple[Figure, ...]:
         found = {variant: figure(scope) for variant, scope in self.scopes.items()}
         distinct = list(dict.fromkeys(found.values()))
@@ -159,6 +163,9 @@ class Speaker:
             for limit, relation in zip(limits, ("≥", "≤"), strict=True):
                 if limit is not None and isinstance(limit.tree, Name):
                     found[limit.tree.name] = relation
+        for value in self.first.procedure.values.values():  # what a limit is but another name for
+            if value.name in found and value.formula is not None and isinstance(value.formula.tree, Name):
+                found.setdefault(value.formula.tree.name, found[value.name])
         return found
 
     def _compared(self) -> dict[str, str]:

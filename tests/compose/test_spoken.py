@@ -9,6 +9,7 @@ from procgen.compose.spoken import Speaker, default_show
 from procgen.formula import known
 from procgen.model.card import Figure, plain
 from procgen.units.dimension import LENGTH, NUMBER, PRESSURE, TEMPERATURE
+from tests.demo import cards
 
 VARIANTS = """
     variants:
@@ -115,6 +116,14 @@ def test_a_limit_goes_inward_wherever_it_prints(tmp_path: Path) -> None:
     found = of(tmp_path)
     assert filled(found, "least") == "0.031 mm"
     assert found.constant("most") == "0.076\u202fmm"
+
+
+def test_what_a_limit_is_another_name_for_goes_inward_in_its_row_too() -> None:
+    """0.055 mm is 0.00217 in, 0.030 mm is 0.00118 in."""
+    rows = {row.label: row.figures[0].also for step in cards("bittern")["rings"].steps for row in step.rows}
+    assert (rows["Piston clearance, most"], rows["Piston clearance, least"]) == ("0.0021 in", "0.0012 in")
+    rows = {row.label: row.figures[0].also for step in cards("bittern")["line-deck"].steps for row in step.rows}
+    assert rows["Main line, overall, most"] == "0.0019 in"  # 0.05 mm is 0.00197 in
 
 
 def test_a_rule_that_branches_compare_with_goes_inward_too(tmp_path: Path) -> None:
