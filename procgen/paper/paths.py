@@ -8,8 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any
 
+from pydyf import _to_bytes
 from weasyprint import svg as library
 from weasyprint.svg.path import path
 
@@ -32,31 +34,36 @@ def straight(svg: Any, node: Any, font_size: float) -> None:
     """Draw a `<path>`, as WeasyPrint does."""
     data = node.get("d", "")
     try:
-        if not _STRAIGHT.fullmatch(data) or any(name.startswith("marker") for name in node.attrib):
+        if not _STRAIGHT.fullmatch(data) or _LEFT.search(_NUMBER.sub("", data)):
             raise _Other
-        strokes = list(_strokes(data))
+        if any(name.startswith("marker") for name in node.attrib):
+            raise _Other
+        strokes = [_written(letter, *at) for letter, at in _strokes(data)]
     except _Other:
         path(svg, node, font_size)
         return
-    svg.stream.move_to(0, 0)
-    for name, at in strokes:
-        getattr(svg.stream, name)(*at)
+    svg.stream.stream.append(b"\n".join((b"0 0 m", *strokes)))  # as one: it is looked through later
 
 
-def _strokes(data: str) -> Iterator[tuple[str, tuple[float, ...]]]:
-    """What to call of a stream, with what."""
+def _written(operator: bytes, *at: float) -> bytes:
+    return b" ".join((*map(_number, at), operator))
+
+
+_number = lru_cache(maxsize=4096)(_to_bytes)
+
+
+def _strokes(data: str) -> Iterator[tuple[bytes, tuple[float, ...]]]:
+    """PDF's operators, with what goes before each."""
     x = y = 0.0
     start: tuple[float, float] | None = None
     for letter, rest in _PARTS.findall(data):
-        if _LEFT.search(_NUMBER.sub("", rest)):
-            raise _Other
         numbers = list(map(float, _NUMBER.findall(rest)))
         kind, is_relative = letter.upper(), letter.islower()
         if kind == "Z":
             if numbers:
                 raise _Other
             if start is not None:
-                yield "close", ()
+                yield b"h", ()
                 (x, y), start = start, None
             continue
         step = 1 if kind in "HV" else 2
@@ -71,7 +78,7 @@ def _strokes(data: str) -> Iterator[tuple[str, tuple[float, ...]]]:
                 y = last + y if is_relative else last
             if kind == "M" and n == 0:
                 start = None
-                yield "move_to", (x, y)
+                yield b"m", (x, y)
             else:
                 start = start or old
-                yield "line_to", (x, y)
+                yield b"l", (x, y)
