@@ -79,7 +79,7 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
 
 def _begin(workers: Workers[Asked, Piece], count: int) -> None:
     """With what all processes need imported once: classes of data take longer to make than a process."""
-    from procgen.model import card, workshop  # noqa: F401
+    from procgen.model import card, scene, workshop  # noqa: F401
 
     workers.begin(count)
 
