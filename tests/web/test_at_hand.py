@@ -86,7 +86,7 @@ def test_printed_from_the_browser(browser: Browser, folder: Path) -> None:
     with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
         page = at.open("bittern/hone.html")
         page.emulate_media(media="print")
-        for seen in ("h1", ".steps .step", ".arm", ".hold", ".foot", ".drawing svg"):
+        for seen in (".up", "h1", ".steps .step", ".arm", ".hold", ".foot", ".drawing svg"):  # .up names the engine
             assert page.locator(seen).first.is_visible(), seen
         for hidden in ("search", ".units", ".side", ".job", "details.from", "footer.site"):
             assert not page.locator(hidden).first.is_visible(), hidden
