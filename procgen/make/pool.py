@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import gc
 import multiprocessing
+import os
 from collections import deque
 from collections.abc import Callable, Sequence
 from contextlib import nullcontext, suppress
@@ -12,7 +13,7 @@ from dataclasses import dataclass
 from itertools import count
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from typing import Generic, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
 from procgen.make.collecting import frozen, uncollected
 
@@ -46,23 +47,26 @@ class Workers(Generic[T, R]):
     def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
         self._start, self._count = start, count
         self._todo = _Todo[T, R]()
-        self._idle: dict[Connection, BaseProcess] = {}
-        self._busy: dict[Connection, tuple[BaseProcess, _Task[T, R] | None]] = {}  # None: getting ready
+        self._idle: dict[Connection, _Process] = {}
+        self._busy: dict[Connection, tuple[_Process, _Task[T, R] | None]] = {}  # no task: getting ready
         self._own: Work[T, R] | None = None
 
     def __enter__(self) -> Workers[T, R]:
         return self
 
     def __exit__(self, *why: object) -> None:
-        for process in (*self._idle.values(), *(process for process, _ in self._busy.values())):
-            process.terminate()
-            process.join()
+        there = {**self._idle, **{connection: process for connection, (process, _) in self._busy.items()}}
+        for connection, process in there.items():
+            connection.close()  # by which those end that others forked
+            if process is not None:
+                process.terminate()
+                process.join()
 
     def begin(self, count: int) -> None:
         """Begin so many processes now: early there is little in memory for them to carry along, and they get ready
         while this one finds out what there is to do. Where all is to be done in one process, none is begun."""
-        while self._count > 1 and len(self._idle) < min(count, self._count):
-            self._hire()
+        if self._count > 1:
+            self._hire(min(count, self._count) - len(self._idle))
 
     def get_ready(self, item: T) -> None:
         """Let every worker that waits do this meanwhile; nobody asks what comes of it."""
@@ -95,8 +99,8 @@ class Workers(Generic[T, R]):
             if self._count == 1 or (not there and len(self._todo) < FEW):
                 self._do_here()
                 continue
-            for _ in range(min(self._count, len(self._todo)) - there if len(self._todo) >= FEW else 0):
-                self._hire()
+            if len(self._todo) >= FEW:
+                self._hire(min(self._count, len(self._todo)) - there)
             self._hand_out()
             self._take(patient=True)
 
@@ -123,10 +127,9 @@ class Workers(Generic[T, R]):
             try:
                 result = connection.recv()
             except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
-                process.join()
-                result = Failed(f"its worker process ended with code {process.exitcode}")
+                result = Failed(f"its worker process ended{_code(process)}")
                 if self._todo:
-                    self._hire()
+                    self._hire(1)
             else:
                 self._idle[connection] = process
             if isinstance(result, Exception):
@@ -142,16 +145,32 @@ class Workers(Generic[T, R]):
         with suppress(OSError):  # it has died: reading from it will tell
             connection.send(item)
 
-    def _hire(self) -> None:
-        context = multiprocessing.get_context("fork" if FORKS else "spawn")
-        ours, theirs = context.Pipe()
-        if FORKS:
-            gc.freeze()  # so that collecting in a worker touches none of the pages that it shares with us
-        inherited = (*self._idle, *self._busy, ours) if FORKS else ()
-        process = context.Process(target=_serve, args=(theirs, inherited, self._start), daemon=True)  # type: ignore[attr-defined]
-        process.start()
-        theirs.close()
-        self._idle[ours] = process
+    def _hire(self, count: int) -> None:
+        """So many more; where there is fork, the first forks the others once it has started, so that what takes long is
+        imported and read once."""
+        for together in [count] if FORKS and count > 0 else [1] * count:
+            context = multiprocessing.get_context("fork" if FORKS else "spawn")
+            pipes = [context.Pipe() for _ in range(together)]
+            ours, theirs = zip(*pipes, strict=True)
+            if FORKS:
+                gc.freeze()  # so that collecting in a worker touches none of the pages that it shares with us
+            inherited = (*self._idle, *self._busy, *ours) if FORKS else ()
+            process = context.Process(target=_serve, args=(theirs, inherited, self._start), daemon=True)  # type: ignore[attr-defined]
+            process.start()
+            for connection in theirs:
+                connection.close()
+            self._idle |= dict.fromkeys(ours) | {ours[0]: process}
+
+
+_Process: TypeAlias = BaseProcess | None
+"""None: no child of this process, but of the first of those that were begun together."""
+
+
+def _code(process: _Process) -> str:
+    if process is None:
+        return ""
+    process.join()
+    return f" with code {process.exitcode}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,20 +204,37 @@ class _Todo(Generic[T, R]):
         return self._queues[name].popleft()
 
 
-def _serve(connection: Connection, inherited: Sequence[Connection], start: Callable[[], Work[T, R]]) -> None:
+def _serve(connections: Sequence[Connection], inherited: Sequence[Connection], start: Callable[[], Work[T, R]]) -> None:
+    """In as many processes as there are connections, this one and those that it forks."""
     for other in inherited:  # else nobody would notice that we are gone
         other.close()
-    with suppress(EOFError, KeyboardInterrupt):
+    with suppress(EOFError, OSError, KeyboardInterrupt):
         try:
             with uncollected():
                 work = start()
             gc.freeze()  # all of it stays as long as this process does
         except Exception as fault:
-            connection.recv()
-            connection.send(fault)
-            return
+            while True:
+                for connection in wait(connections):
+                    assert isinstance(connection, Connection)
+                    connection.recv()
+                    connection.send(fault)
+        connection = _own(connections)
         while True:
             connection.send(_done(work, connection.recv()))
+
+
+def _own(connections: Sequence[Connection]) -> Connection:
+    """The one that this process serves: the first of them, or in a process that was forked for it another."""
+    own = connections[0]
+    for other in connections[1:]:
+        if os.fork() == 0:
+            own = other
+            break
+    for connection in connections:
+        if connection is not own:
+            connection.close()
+    return own
 
 
 def _done(work: Work[T, R], item: T, tidily: bool = True) -> R | Failed:
