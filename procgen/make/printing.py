@@ -95,7 +95,7 @@ class NoLayout(RuntimeError):
 
 def require_layout() -> None:
     """Raise NoLayout unless cards can be laid out here."""
-    from procgen.paper.cutting import in_python_later
+    from procgen.paper.subsetter import in_python_later
 
     try:
         with native.by_name(), in_python_later():

@@ -8,7 +8,7 @@ import sys
 
 _LATE = """
 import sys
-from procgen.paper.cutting import in_python_later
+from procgen.paper.subsetter import in_python_later
 with in_python_later():
     import weasyprint
 seldom = {"fontTools.subset", "fontTools.varLib", "fontTools.varLib.instancer"}
