@@ -40,8 +40,9 @@ class Failed:
 class Workers(Generic[T, R]):
     """`with Workers(start, count) as workers: workers.put(...); workers.finish()`, as often as there is work.
 
-    `start` is called once in each process and gives the work; where there is no fork, it must pickle. It is called in
-    this process too, for work of a few pieces where no worker is there, or where `count` is 1.
+    `start` gives the work. It is called once in each process that this one begins, those that fork from that share what
+    it got ready; where there is no fork, it must pickle. It is called in this process too, for work of a few pieces
+    where no worker is there, or where `count` is 1.
     """
 
     def __init__(self, start: Callable[[], Work[T, R]], count: int) -> None:
