@@ -19,15 +19,16 @@ from procgen.trade.layout.metal import (
 from procgen.trade.layout.network import lines, meetings, reached, unsaid_meetings, with_lines
 from procgen.trade.layout.plugs import idle_plugs, open_ends, plug_noses, tap_drills
 from procgen.trade.layout.shells import shell_holes
+from procgen.trade.layout.sizes import no_engine, slips
 from procgen.trade.layout.stated import above_nothing, as_many_cylinders, right_way_round
-from procgen.trade.layout.travel import rings_in_bore, stack
+from procgen.trade.layout.travel import rings_in_bore, rings_in_piston, stack
 from procgen.trade.routes import without_oil
 
 __all__ = ["GEOMETRY_CHECKS", "Check", "Finding", "findings"]
 
 GEOMETRY_CHECKS: tuple[Check, ...] = (
     above_nothing, right_way_round, as_many_cylinders,
-    stack, rings_in_bore,
+    stack, rings_in_bore, rings_in_piston,
     clearances, cam_shells, core_plugs, shell_holes,
     meetings, unsaid_meetings, reached, plug_ends, main_ends, cam_ends, block_holes, deck_ends,
     open_ends, idle_plugs, tap_drills, plug_noses,
@@ -38,7 +39,14 @@ GEOMETRY_CHECKS: tuple[Check, ...] = (
 
 
 def findings(family: Family) -> Iterator[Finding]:
-    """All that does not fit. A passage that is no line is told of as that, and by no check that would need its line."""
+    """All that does not fit. A size that is a slip, or a passage that is no line, is told of as that, and by no check
+    that would need it.
+    """
+    if (told := no_engine(family)) is not None:
+        yield told
+        return
+    found, family = slips(family)
+    yield from found
     yield from lines(family)
     drawn = with_lines(family)
     for check in GEOMETRY_CHECKS:

@@ -13,6 +13,7 @@ from procgen.trade.passages import MEETS, axis, differences, length, nearest, st
 
 SHORTEST = 1.0  # mm: nothing shorter is drilled, and a slip of the pen often makes both ends one point
 NARROWEST = 1.0  # mm: no deep drill is thinner
+WIDEST = 50.0  # mm: galleys of large engines stay under it; common practice, no source
 
 
 def lines(family: Family) -> Iterator[Finding]:
@@ -26,10 +27,11 @@ def lines(family: Family) -> Iterator[Finding]:
                 _passages(passage.id),
                 "give `from` and `to` the two ends of the drilling",
             )  # fmt: skip
-        if passage.diameter < NARROWEST:
+        if not NARROWEST <= passage.diameter <= WIDEST:
+            most = f"under {mm(NARROWEST)}" if passage.diameter < NARROWEST else f"over {mm(WIDEST)}"
             yield Finding(
                 "no-diameter",
-                f"{passage.id} is {mm(passage.diameter)} across; no oil passage is under {mm(NARROWEST)}",
+                f"{passage.id} is {mm(passage.diameter)} across; no oil passage is {most}",
                 _passages(passage.id),
                 "check its diameter and the file's unit of length",
             )
@@ -105,7 +107,7 @@ def reached(family: Family) -> Iterator[Finding]:
 
 
 def _is_line(passage: Passage) -> bool:
-    return length(passage) >= SHORTEST and passage.diameter >= NARROWEST
+    return length(passage) >= SHORTEST and NARROWEST <= passage.diameter <= WIDEST
 
 
 def _pair(family: Family, pair: frozenset[str]) -> tuple[str, str]:

@@ -48,5 +48,21 @@ def rings_in_bore(family: Family) -> Iterator[Finding]:
             )
 
 
+def rings_in_piston(family: Family) -> Iterator[Finding]:
+    """The rings stand one below the other between the crown and the oil ring's lower side."""
+    names = ("crown_to_top_ring_upper", "top_ring_width", "second_ring_width", "oil_ring_width")
+    needed = sum(family.millimetres(f"ring_pack.{name}") or 0.0 for name in names)
+    lower = family.fact("ring_pack.crown_to_oil_ring_lower")
+    room = family.millimetres("ring_pack.crown_to_oil_ring_lower")
+    if lower is not None and room is not None and not at_most(needed, room, LENGTH):
+        yield Finding(
+            "rings-overlap",
+            f"crown to top ring and the rings' widths make {mm(needed)}; the oil ring's lower side is {mm(room)} down",
+            (),
+            "mend one of these figures of `ring_pack`",
+            lower.place,
+        )
+
+
 def _subject(family: Family, variant: Variant | None) -> tuple[str, str]:
     return ("variant", variant.id) if variant is not None else ("family", family.id)

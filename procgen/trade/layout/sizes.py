@@ -1,0 +1,231 @@
+"""Slips of the pen in a family's sizes: ten times what it was, inches taken for millimetres, a cylinder out of line.
+
+What is found here is a slip beyond doubt, so the figure then counts as not yet known: no other check tells its echoes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import replace
+from itertools import pairwise
+from statistics import median
+
+from procgen.files.problems import Place
+from procgen.model.family import Fact, Family
+from procgen.trade.block import Cylinder, cylinders, lengths, variants_of
+from procgen.trade.cylinder import stack_height
+from procgen.trade.finding import Finding, mm
+from procgen.trade.layout.travel import STACK
+from procgen.units.compare import at_most, less
+from procgen.units.dimension import LENGTH
+from procgen.units.quantity import Quantity
+
+IN_BORES = {
+    "bore": 1.0,
+    "stroke": 1.0,
+    "rod_length": 1.7,
+    "compression_height": 0.4,
+    "block_height": 2.4,
+    "bore_bottom": 1.4,
+}
+"""How many bores long a part commonly is, in engines of cars, boats and tractors; common practice, no source."""
+
+PARTS_IN_BORES = {
+    ("main", "journal"): 0.65,
+    ("main", "housing_bore"): 0.7,
+    ("cam_bearing", "block_bore"): 0.5,
+    ("cam_bearing", "journal"): 0.45,
+    ("rods", "journal"): 0.55,
+    ("rods", "housing_bore"): 0.6,
+    ("lifters", "bore"): 0.23,
+}
+SPACING_IN_BORES = 1.2
+FAR = 4.0  # times; long strokes and short rods stay within half of it
+LARGE = "ten times too large, or millimetres taken for inches"
+SMALL = "ten times too small, or inches taken for millimetres"
+SMALLEST, LARGEST = 20.0, 400.0  # mm: a model's bore and a small ship's
+BETWEEN_CYLINDERS = (
+    2.0  # mm at the largest oversize; cylinders cast together leave 4 and more; common practice, no source
+)
+OUT_OF_LINE = 0.5  # of the bore spacing: a wider gap at a middle bearing moves a cylinder by less
+
+Slip = tuple[Finding, Place]
+"""What is wrong, and the place of the figure that is: it counts as not yet known."""
+
+
+def no_engine(family: Family) -> Finding | None:
+    """Most of the sizes are of no engine: the file's unit is another than was meant, and nothing else needs telling."""
+    if not (measures := _measures(family)):
+        return None
+    name, fact, many = measures[len(measures) // 2]
+    if SMALLEST <= _size(fact) / many <= LARGEST:
+        return None
+    message = f"`{name}` of {mm(_size(fact))} is that of no engine"
+    return Finding(
+        "out-of-proportion", message, (), "mend it, or `units` where the other sizes are off alike", fact.place
+    )
+
+
+def slips(family: Family) -> tuple[list[Finding], Family]:
+    """What is a slip, and the family without those figures."""
+    found: list[Finding] = []
+    for look in (_out_of_proportion, _out_of_angle, _out_of_line, _no_metal_between, _beyond_block, _gap_too_far):
+        told = list(look(family))
+        found += [finding for finding, _ in told]
+        family = _without(family, {place for _, place in told})
+    return found, family
+
+
+def _measures(family: Family) -> list[tuple[str, Fact, float]]:
+    """The known sizes of the cylinder and its parts with how many bores each is, by the bore that each speaks for."""
+    stated = [
+        (name, fact, many)
+        for own in (family.facts, *(variant.facts for variant in family.variants))
+        for name, many in IN_BORES.items()
+        if (fact := own.get(f"geometry.{name}")) is not None and _size(fact) > 0
+    ]
+    return sorted(stated, key=lambda one: _size(one[1]) / one[2])
+
+
+def _out_of_proportion(family: Family) -> Iterator[Slip]:
+    """Each size goes with most of the others, as an engine's sizes do, give or take `FAR`."""
+    if not (measures := _measures(family)):
+        return
+    name, fact, many = measures[(len(measures) - 1) // 2]
+    bore = _size(fact) / many  # what most of them make of it
+    if (own := family.fact("geometry.bore")) is not None and not _is_far(_size(own) / bore):
+        name, fact = "bore", own
+    sizes = [(name, _size(fact), many, fact.place) for name, fact, many in (*measures, *_parts(family))]
+    if (spacing := family.layout.bore_spacing) is not None:
+        sizes.append(("bore_spacing", spacing, SPACING_IN_BORES, family.layout.place))
+    for other, size, many, place in sizes:
+        if size > 0 and _is_far(times := size / many / bore):
+            message = f"`{other}` of {mm(size)} does not go with a `{name}` of {mm(_size(fact))}"
+            hint = f"{LARGE if times > 1 else SMALL}: mend it, or the other one"
+            yield Finding("out-of-proportion", message, (), hint, place), place
+
+
+def _out_of_angle(family: Family) -> Iterator[Slip]:
+    angle, place = family.layout.bank_angle, family.layout.place
+    if angle is not None and not 0 < angle <= 180:
+        message = f"`bank_angle` of {angle:g}° is no angle between two banks"
+        yield Finding("out-of-proportion", message, (), "90 in most engines of eight, 60 or 90 in six", place), place
+
+
+def _out_of_line(family: Family) -> Iterator[Slip]:
+    """The cylinders of a bank, in the order in which the file names them, stand one bore spacing apart."""
+    spacing = family.layout.bore_spacing
+    if spacing is None:
+        return
+    for bank in _banks(family):
+        step = spacing if bank[0].x <= bank[-1].x else -spacing  # counted from the front or the rear
+        first = median(cylinder.x - step * n for n, cylinder in enumerate(bank))
+        for n, cylinder in enumerate(bank):
+            meant = first + step * n
+            if abs(cylinder.x - meant) > OUT_OF_LINE * spacing:
+                place = family.members["cylinder"][cylinder.id]["x"].place
+                by_others = f"by `bore_spacing` and the others at {mm(meant)}"
+                message = f"cylinder {cylinder.id} lies at x {mm(cylinder.x)}, {by_others}"
+                yield Finding("out-of-line", message, (), "mend its `x`, or `bore_spacing`", place), place
+
+
+def _no_metal_between(family: Family) -> Iterator[Slip]:
+    """Neighbours in a bank leave metal between them, at the largest oversize too."""
+    bore, sizes = family.fact("geometry.bore"), family.fact("oversizes")
+    neighbours = [(b.x - a.x, a, b) for bank in _banks(family) for a, b in pairwise(sorted(bank, key=lambda c: c.x))]
+    if bore is None or not neighbours or (size := _size(bore)) <= 0:
+        return
+    apart, one, other = min(neighbours, key=lambda pair: pair[0])
+    largest = max(lengths(family, "oversizes"), default=0.0)
+    for fact, cut, what in (
+        (bore, size, f"a bore of {mm(size)}"),
+        (sizes, size + largest, f"an oversize of {mm(largest)}"),
+    ):
+        if fact is not None and less(apart - cut, BETWEEN_CYLINDERS, LENGTH):
+            left = f"{mm(apart - cut)} of metal" if apart > cut else "no metal"
+            message = (
+                f"{what} leaves {left} between cylinders {one.id} and {other.id}, {mm(apart)} from centre to centre"
+            )
+            hint = f"mend `{'bore' if fact is bore else 'oversizes'}`, or the cylinders' `x`"
+            yield Finding("no-metal-between", message, (), hint, fact.place), fact.place
+            return
+
+
+def _beyond_block(family: Family) -> Iterator[Slip]:
+    """The block is long enough for its cylinders."""
+    length, bore = family.fact("block.length"), family.millimetres("geometry.bore")
+    placed = cylinders(family)
+    if length is None or _size(length) <= 0 or bore is None or not placed:
+        return
+    last = max(placed, key=lambda cylinder: cylinder.x)
+    if last.x + bore / 2 > _size(length):
+        message = (
+            f"`length` of {mm(_size(length))} ends the block before cylinder {last.id}, which lies at x {mm(last.x)}"
+        )
+        yield Finding("out-of-proportion", message, (), "mend it, or the cylinder's `x`", length.place), length.place
+
+
+def _gap_too_far(family: Family) -> Iterator[Slip]:
+    """A deck clearance, too small to stand out by its size, that would fill the block with its point elsewhere."""
+    for variant in variants_of(family):
+        fact = family.fact("geometry.deck_clearance", variant)
+        names = ("stroke", "rod_length", "compression_height", "block_height")
+        stroke, rod, piston, height = (family.millimetres(f"geometry.{name}", variant) for name in names)
+        if fact is None or stroke is None or rod is None or piston is None or height is None:
+            continue
+        fitting = height - stack_height(stroke, rod, piston, 0.0)
+        if any(at_most(abs(_size(fact) * shift - fitting), STACK, LENGTH) for shift in (100, 10, 0.1, 0.01)):
+            message = f"`deck_clearance` of {mm(_size(fact))} does not go with the other sizes"
+            yield (
+                Finding("out-of-proportion", message, (), f"{mm(fitting)} would fill the block", fact.place),
+                fact.place,
+            )
+            return
+
+
+def _banks(family: Family) -> list[list[Cylinder]]:
+    """The placed cylinders of each bank, as far as there are any."""
+    banks: dict[str, list[Cylinder]] = {}
+    for cylinder in cylinders(family):
+        banks.setdefault(cylinder.bank, []).append(cylinder)
+    return list(banks.values())
+
+
+def _parts(family: Family) -> Iterator[tuple[str, Fact, float]]:
+    """What stands in other sections, one fact a line of the file."""
+    for (section, name), many in PARTS_IN_BORES.items():
+        own = [facts[name] for facts in family.members.get(section, {}).values() if name in facts]
+        alone = family.fact(f"{section}.{name}")
+        for fact in {fact.place: fact for fact in (*own, *((alone,) if alone is not None else ()))}.values():
+            yield f"{section}.{name}", fact, many
+
+
+def _size(fact: Fact) -> float:
+    """In mm; 0 while not yet known."""
+    return fact.value.value if isinstance(fact.value, Quantity) else 0.0
+
+
+def _is_far(times: float) -> bool:
+    return not 1 / FAR < times < FAR
+
+
+def _known(facts: Mapping[str, Fact], places: Set[Place]) -> dict[str, Fact]:
+    return {name: replace(fact, value=None) if fact.place in places else fact for name, fact in facts.items()}
+
+
+def _without(family: Family, places: Set[Place]) -> Family:
+    """The family with the figures that stand there not yet known."""
+    if not places:
+        return family
+    is_known = family.layout.place not in places
+    layout = family.layout if is_known else replace(family.layout, bore_spacing=None, bank_angle=None)
+    return replace(
+        family,
+        layout=layout,
+        facts=_known(family.facts, places),
+        variants=tuple(replace(variant, facts=_known(variant.facts, places)) for variant in family.variants),
+        members={
+            each: {id: _known(facts, places) for id, facts in members.items()}
+            for each, members in family.members.items()
+        },
+    )

@@ -1,0 +1,114 @@
+"""Slips of the pen in a whole family: each is told once, at its own figure, and none of its echoes."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from procgen.check import check
+from procgen.load.workshop import load_workshop
+
+FAMILIES = Path(__file__).parents[2] / "procedures" / "families"
+FAR_BORE = "does not go with a `bore` of 98.40 mm"
+TEN_LARGE = "ten times too large, or millimetres taken for inches: mend it, or the other one"
+TEN_SMALL = "ten times too small, or inches taken for millimetres: mend it, or the other one"
+
+
+def told(root: Path, family: str, old: str, new: str) -> list[str]:
+    """What is said of a family of the demo with one thing changed: the text that stands there, and the message."""
+    text = (FAMILIES / f"{family}.yaml").read_text(encoding="utf-8")
+    assert old in text
+    text = text.replace(old, new, 1).partition("\namend:")[0] + "\n"  # what it changes in cards is not here
+    (root / "procedures/families").mkdir(parents=True)
+    (root / "procedures/workshop.yaml").write_text("format: workshop/1\nname: Test shed\n", encoding="utf-8")
+    (root / f"procedures/families/{family}.yaml").write_text(text, encoding="utf-8")
+    loaded = load_workshop(root, Path.read_bytes)
+    assert loaded.workshop is not None
+    rows = text.splitlines()
+    return [
+        f"{rows[p.place.line - 1][p.place.column - 1 :].split(',')[0].split('  ')[0]} | {p.message} | {p.hint}"
+        for p in (*loaded.problems, *check(loaded.workshop)[1])
+        if p.is_error
+    ]
+
+
+@pytest.mark.parametrize("family", ["avocet", "bittern", "curlew", "dunlin", "grebe", "plover"])
+def test_sound_families_are(family: str, tmp_path: Path) -> None:
+    assert told(tmp_path, family, "format", "format") == []
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said", "hint"),
+    [
+        ("bore: 98.40", "984.0", "`bore` of 984.00 mm does not go with a `stroke` of 90.20 mm", TEN_LARGE),
+        ("bore: 98.40", "9.84", "`bore` of 9.84 mm does not go with a `rod_length` of 152.60 mm", TEN_SMALL),
+        ("bore: 98.40", "3.874", "`bore` of 3.87 mm does not go with a `rod_length` of 152.60 mm", TEN_SMALL),
+        ("stroke: 84.20", "842.0", f"`stroke` of 842.00 mm {FAR_BORE}", TEN_LARGE),
+        ("rod_length: 152.60", "1526", f"`rod_length` of 1526.00 mm {FAR_BORE}", TEN_LARGE),
+        ("rod_length: 152.60", "6.008", f"`rod_length` of 6.01 mm {FAR_BORE}", TEN_SMALL),
+        ("block_height: 234.00", "2340", f"`block_height` of 2340.00 mm {FAR_BORE}", TEN_LARGE),
+        ("block_height: 234.00", "23.4", f"`block_height` of 23.40 mm {FAR_BORE}", TEN_SMALL),
+        ("journal: 62.0", "620", f"`main.journal` of 620.00 mm {FAR_BORE}", TEN_LARGE),
+        ("journal: 52.5", "525", f"`rods.journal` of 525.00 mm {FAR_BORE}", TEN_LARGE),
+        (
+            "deck_clearance: 0.55", "55",
+            "`deck_clearance` of 55.00 mm does not go with the other sizes", "0.55 mm would fill the block",
+        ),
+        (
+            "length: 524", "52.4",
+            "`length` of 52.40 mm ends the block before cylinder B4, which lies at x 434.00 mm",
+            "mend it, or the cylinder's `x`",
+        ),
+        (
+            "bore: 98.40", "112.0",
+            "a bore of 112.00 mm leaves no metal between cylinders A1 and A2, 111.00 mm from centre to centre",
+            "mend `bore`, or the cylinders' `x`",
+        ),
+        (
+            "bore: 98.40", "108.5",
+            "an oversize of 1.00 mm leaves 1.50 mm of metal between cylinders A1 and A2,"
+            " 111.00 mm from centre to centre",
+            "mend `oversizes`, or the cylinders' `x`",
+        ),
+    ],
+)  # fmt: skip
+def test_a_figure_off(old: str, new: str, said: str, hint: str, tmp_path: Path) -> None:
+    found = told(tmp_path, "bittern", old, f"{old.partition(' ')[0]} {new}")
+    at = "[0.25" if "oversize" in said else new
+    assert found == [f"{at} | Bittern: {said} | {hint}"]
+
+
+@pytest.mark.parametrize("x", ["78", "1890", "819"])
+def test_a_cylinder_out_of_line(x: str, tmp_path: Path) -> None:
+    assert told(tmp_path, "bittern", "A2: {bank: A, x: 189}", f"A2: {{bank: A, x: {x}}}") == [
+        f"{x}}} | Bittern: cylinder A2 lies at x {x}.00 mm, by `bore_spacing` and the others at 189.00 mm"
+        " | mend its `x`, or `bore_spacing`"
+    ]
+
+
+def test_the_layouts_own_figures(tmp_path: Path) -> None:
+    assert told(tmp_path / "a", "bittern", "bank_angle: 90", "bank_angle: 900") == [
+        "{kind: vee | Bittern: `bank_angle` of 900° is no angle between two banks"
+        " | 90 in most engines of eight, 60 or 90 in six"
+    ]
+    assert told(tmp_path / "b", "bittern", "bore_spacing: 111", "bore_spacing: 1110") == [
+        f"{{kind: vee | Bittern: `bore_spacing` of 1110.00 mm does not go with a `bore` of 98.40 mm | {TEN_LARGE}"
+    ]
+
+
+def test_a_file_in_another_unit(tmp_path: Path) -> None:
+    """Nothing else is told, though hardly anything fits."""
+    assert told(tmp_path, "bittern", "units: {length: mm", "units: {length: in") == [
+        "90.20 | Bittern: `stroke` of 2291.08 mm is that of no engine"
+        " | mend it, or `units` where the other sizes are off alike"
+    ]
+
+
+def test_rings_that_lie_over_one_another(tmp_path: Path) -> None:
+    (said,) = told(tmp_path, "bittern", "top_ring_width: 1.60", "top_ring_width: 16.0")
+    assert said == (
+        "23.90 | Bittern: crown to top ring and the rings' widths make 27.20 mm;"
+        " the oil ring's lower side is 23.90 mm down"
+        " | mend one of these figures of `ring_pack`"
+    )
