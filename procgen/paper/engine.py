@@ -21,11 +21,13 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
 from procgen.paper.deflating import Deflating, squeeze_less
+from procgen.paper.glyphs import find_glyphs_once
 from procgen.paper.lettering import describe_once
 from procgen.paper.once import Images
 from procgen.paper.paths import draw_straight_paths
 from procgen.paper.sharing import Styles, kept
 from procgen.paper.styles import take_short_way
+from procgen.paper.svg_text import set_lines_whole
 
 _IMAGES = 150
 """Kept at most, give or take a card's."""
@@ -65,8 +67,10 @@ class Engine:
         name_arrays_once()
         take_short_way()
         describe_once()
+        find_glyphs_once()
         squeeze_less()
         draw_straight_paths()
+        set_lines_whole()
         self._fetcher = OnlyHanded(frozenset(face.path.resolve().as_uri() for face in fonts.faces))
         self._fonts = FontConfiguration()
         self._images = Images(listening)  # by data URI: the style sheets' shapes, and drawings

@@ -1,15 +1,19 @@
 """What Pango is told of a style's font, put together once for all text in it: WeasyPrint does so for every line, and
-spells the style out for every look at a line's height.
+spells the style out for every look at a line's height. And what it says of a text that fits in its line, asked once:
+cards are full of the same short texts.
 
 `weasyprint.text.line_break` is not its public face, so its version is pinned.
 """
 
 from __future__ import annotations
 
+from copy import copy
 from typing import Any
 
+from weasyprint.layout import inline, preferred
 from weasyprint.text import line_break
 from weasyprint.text.fonts import get_font_description
+from weasyprint.text.line_break import split_first_line
 
 _TOLD = ("font_style", "font_stretch", "font_weight", "font_size", "font_variant_caps", "font_variation_settings")
 _MEANT = (
@@ -17,15 +21,22 @@ _MEANT = (
     *("font_variant_caps", "font_variant_numeric", "font_variant_alternates", "font_variant_east_asian"),
     *("font_feature_settings", "font_variation_settings", "font_language_override", "lang"),
 )
+_WRITTEN = (
+    *("white_space", "letter_spacing", "word_spacing", "overflow_wrap", "word_break", "hyphens"),
+    *("direction", "tab_size", "font_kerning"),
+)
 _KEPT = 2000  # a title has a size of its own
+_TEXTS = 6000
 
 _described: dict[Any, Any] = {}
+_fitting: dict[Any, tuple[Any, ...]] = {}
 
 
 def describe_once() -> None:
     """For this process."""
     line_break.get_font_description = described
     line_break._font_style_cache_key = named
+    inline.split_first_line = preferred.split_first_line = first_line
 
 
 def described(style: Any) -> Any:
@@ -43,3 +54,36 @@ def named(style: Any, include_size: bool = False) -> Any:
     """What the measures of a line in that font are known by."""
     font = (tuple(style["font_family"]), *(style[name] for name in _MEANT))
     return (*font, style["font_size"], style["line_height"]) if include_size else font
+
+
+def first_line(
+    text: str,
+    style: Any,
+    context: Any,
+    max_width: float | None,
+    justification_spacing: float,
+    is_line_start: bool = True,
+    minimum: bool = False,
+) -> Any:
+    """As much of the text as fits in that width: WeasyPrint's layout of it, its length in bytes and where the next
+    line begins, width, height and baseline in CSS pixels. What fits as a whole looks the same in each such width.
+    """
+    if style["text_decoration_line"] != "none":  # whose strokes the layout knows
+        return split_first_line(text, style, context, max_width, justification_spacing, is_line_start, minimum)
+    key = (text, justification_spacing, style.font_config, looks(style))
+    known = _fitting.get(key)
+    if known is not None and (max_width is None or known[3] <= max_width):
+        layout = copy(known[0])
+        layout.max_width = max_width
+        return layout, *known[1:]
+    found = split_first_line(text, style, context, max_width, justification_spacing, is_line_start, minimum)
+    if found[2] is None and (max_width is None or found[3] <= max_width):
+        if len(_fitting) > _TEXTS:
+            _fitting.clear()
+        _fitting[key] = copy(found[0]), *found[1:]
+    return found
+
+
+def looks(style: Any) -> Any:
+    """All that the looks of a text are known by, but for its colour and strokes through it."""
+    return (named(style, include_size=True), *(style[name] for name in _WRITTEN))

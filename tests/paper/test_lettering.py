@@ -9,12 +9,17 @@ from typing import Any
 import pytest
 from samples import CAM, READ_FROM, SHOP, STOCKS
 from weasyprint.css.properties import INITIAL_VALUES
+from weasyprint.layout import inline, preferred
+from weasyprint.svg.text import Style
 from weasyprint.text import line_break
 from weasyprint.text.fonts import get_font_description as from_style
+from weasyprint.text.line_break import split_first_line
 
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
-from procgen.paper.lettering import described, named
+from procgen.paper import lettering
+from procgen.paper.engine import Engine
+from procgen.paper.lettering import described, first_line, looks, named
 from procgen.paper.press import Press, Printed
 
 
@@ -72,3 +77,45 @@ def test_whatever_the_library_knows_a_line_by_is_told_apart() -> None:
 
     named(Asked(_style()), True)
     assert names == set()
+
+
+def test_a_card_is_set_as_with_every_text_measured_anew(
+    fonts: Fonts, printed: Callable[..., Printed], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ours = printed(CAM).pdf
+    press = Press(fonts, [resources("templates")])
+    for module in (inline, preferred):
+        monkeypatch.setattr(module, "split_first_line", split_first_line)
+    assert press.card(CAM, SHOP, STOCKS["a5"], READ_FROM).pdf == ours
+
+
+def test_a_text_that_fits_is_measured_once_and_else_broken(fonts: Fonts, monkeypatch: pytest.MonkeyPatch) -> None:
+    style = _font(Engine(fonts))
+    _, length, after, width, *_ = first_line("cam bearing", style, None, None, 0)
+    assert (length, after) == (len("cam bearing"), None)
+    broken = first_line("cam bearing", style, None, width - 1, 0)
+    assert broken[:3][1:] == split_first_line("cam bearing", style, None, width - 1, 0)[1:3]
+    assert broken[2] == len("cam ")
+    monkeypatch.setattr(lettering, "split_first_line", None)  # whoever asks now, fails
+    again = first_line("cam bearing", style, None, width, 0)
+    assert again[1:4] == (length, None, width)
+    assert again[0].max_width == width
+    assert again[0].text == "cam bearing"
+
+
+@pytest.mark.parametrize(
+    "other",
+    [{"letter_spacing": 1}, {"word_spacing": 1}, {"white_space": "pre"}, {"font_kerning": "none"}, {"font_size": 21.0}],
+)
+def test_what_looks_otherwise_is_measured_otherwise(other: dict[str, Any]) -> None:
+    style = _style(font_size=20.0)
+    assert looks(style) == looks(dict(style))
+    assert looks(style) != looks({**style, **other})
+
+
+def _font(engine: Engine) -> Any:
+    """A style as an SVG's text has it."""
+    style = Style(INITIAL_VALUES)
+    style.font_config = engine._fonts
+    style["font_family"], style["font_size"] = ["Card Text"], 20.0
+    return style
