@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
@@ -30,6 +30,7 @@ class Free:
     def __init__(self, sheet: Sheet, letters: Letters, placed: Placed, frame: Box, crowded: bool) -> None:
         self._sheet, self._letters, self._frame, self._crowded = sheet, letters, frame, crowded
         self._settled = placed
+        self._known: dict[int, list[Stands]] = {}  # by the id of a thing
         self._clear = CLEAR * sheet.weight
         self.placed = placed
 
@@ -67,7 +68,9 @@ class Free:
         anchor, weight = self._sheet.spot(thing.anchor), self._sheet.weight
         spots = [self._sheet.spot(other.anchor) for other in things if other is not thing]
         dots = [_dot(spot, weight) for spot in spots if apart(spot, anchor) > 2 * weight]
-        lettering = [box.grown(self._clear / 2) for box in self.placed.boxes]
+        kept = [box.grown(self._clear / 2) for box in self.placed.boxes]
+        if not self._crowded:
+            kept += dots
         best: tuple[float, Stands, Box, tuple[Spot, ...]] | None = None
         for at, stands in nearest(self._stands(thing, dots)):
             far, form = at.far * weight, stands.form
@@ -80,7 +83,7 @@ class Free:
             if (best is not None and cost >= best[0]) or not stands.is_off_lines(at):
                 continue
             path = self._leader(anchor, (anchor[0] + at.right * weight, anchor[1] + at.down * weight), stands)
-            if not self._may_run(path, lettering, dots):
+            if not self._may_run(path, kept):
                 continue
             cost += THROUGH_METAL * self._metal.length_taken(path)
             if best is None or cost < best[0]:
@@ -93,33 +96,35 @@ class Free:
         return True
 
     def _stands(self, thing: Thing, dots: Sequence[Box]) -> list[Stands]:
-        """All ways to set it."""
+        """All ways to set it among what is placed."""
+        if id(thing) not in self._known:
+            self._known[id(thing)] = list(self._alone(thing, dots))
+        found = [stands.copy() for stands in self._known[id(thing)]]
+        for stands in found:
+            stands.close_on(self.placed.boxes)
+            stands.keep_off(self.placed.lines)
+        return found
+
+    def _alone(self, thing: Thing, dots: Sequence[Box]) -> Iterator[Stands]:
+        """All ways to set it if nothing were placed yet: the same in each order in which things choose."""
         anchor, weight = self._sheet.spot(thing.anchor), self._sheet.weight
         forms = [self._letters.badge(thing)] if isinstance(thing, Badge) else self._letters.forms(thing)
-        found = []
         for form in forms:
             for port in form.ports:
                 stands = Stands(form, port, anchor, weight, self._clear)
                 stands.open_in(self._frame, self._inked, self._metal)
                 stands.close_on(dots)
-                stands.close_on(self.placed.boxes)
-                stands.keep_off(self.placed.lines)
-                found.append(stands)
-        return found
+                yield stands
 
-    def _may_run(self, path: Sequence[Spot], lettering: Sequence[Box], dots: Sequence[Box]) -> bool:
+    def _may_run(self, path: Sequence[Spot], kept: list[Box]) -> bool:
         """Whether a leader runs through nothing that it may not run through."""
         lines = tuple(pairwise(path))
-        if not lines or any(crosses_any(line, lettering) for line in lines):
+        if not lines or any(crosses_any(line, kept) for line in lines):
             return False
-        if self._crowded:
-            return True
-        if any(crosses_any(line, dots) for line in lines):
-            return False
-        return not any(lines_cross(line, other) for line in lines for other in self.placed.lines)
+        return self._crowded or not any(lines_cross(line, other) for line in lines for other in self.placed.lines)
 
     def _leader(self, anchor: Spot, port: Spot, stands: Stands) -> tuple[Spot, ...]:
-        """From the thing to the label, level at the label; () where it would have to double back."""
+        """From the thing to the label, level at the label; () where a badge stands on its thing."""
         form, side, weight = stands.form, stands.side, self._sheet.weight
         if form.disc is not None:
             far = apart(anchor, port)
@@ -127,14 +132,11 @@ class Free:
             way = anchor, (anchor[0] + (port[0] - anchor[0]) * share, anchor[1] + (port[1] - anchor[1]) * share)
             return way if share > 0 else ()
         x, y = port
-        if side in ("above", "below"):  # above: the leader comes down to the top of the label
-            down = 1 if side == "above" else -1
-            steep = (y - anchor[1]) * down >= abs(x - anchor[0]) + 1.5 * weight
-            return (anchor, (x, y - down * self._clear)) if steep else ()
+        if side in ("above", "below"):
+            return anchor, (x, y - self._clear if side == "above" else y + self._clear)
         back = -1 if side == "left" else 1
         near = x + back * self._clear
-        bend = near + back * LEVEL * weight
-        return straightened((anchor, (bend, y), (near, y))) if (anchor[0] - bend) * back >= 0 else ()
+        return straightened((anchor, (near + back * LEVEL * weight, y), (near, y)))
 
     def _set_names(self, badges: Sequence[Badge]) -> None:
         """Names beside their badges, where there is room."""

@@ -24,9 +24,14 @@ class Grid:
         self._stacks = [self._rows]  # of 1, 2, 4, ... rows from each row downwards, what is taken in any of them
 
     def lines(self, lines: Iterable[Sequence[Spot]]) -> None:
+        left, top, cell = self._frame.left, self._frame.top, self._cell
         for points in lines:
-            for start, end in pairwise(points):
-                self._line(start, end)
+            cells = [(floor((x - left) / cell), floor((y - top) / cell)) for x, y in points]
+            for n, (start, end) in enumerate(pairwise(cells)):
+                if start[0] == end[0] or start[1] == end[1]:
+                    self._straight(start, end)
+                else:
+                    self._slanting(points[n], points[n + 1])
 
     def polygon(self, points: Sequence[Spot]) -> None:
         """Its inside and its edge."""
@@ -90,22 +95,19 @@ class Grid:
             found += inside * long / steps
         return found
 
-    def _line(self, start: Spot, end: Spot) -> None:
+    def _straight(self, start: tuple[int, int], end: tuple[int, int]) -> None:
+        """The cells between two of a row or a column."""
+        (column, row), (to_column, to_row) = start, end
+        cells = self._cells(min(column, to_column), max(column, to_column))
+        for n in range(max(min(row, to_row), 0), min(max(row, to_row), self._down - 1) + 1):
+            self._rows[n] |= cells
+
+    def _slanting(self, start: Spot, end: Spot) -> None:
         """The cells of spots so near to one another that none is passed over in a row or a column."""
         left, top, cell, rows = self._frame.left, self._frame.top, self._cell, self._rows
         (x, y), (to_x, to_y) = start, end
         run, fall = to_x - x, to_y - y
         steps = max(1, ceil(hypot(run, fall) / cell * 1.5))
-        column, row = floor((x - left) / cell), floor((y - top) / cell)
-        to_column, to_row = (
-            floor((x + run * steps / steps - left) / cell),
-            floor((y + fall * steps / steps - top) / cell),
-        )
-        if column == to_column or row == to_row:
-            cells = self._cells(min(column, to_column), max(column, to_column))
-            for n in range(max(min(row, to_row), 0), min(max(row, to_row), self._down - 1) + 1):
-                rows[n] |= cells
-            return
         for n in range(steps + 1):
             column, row = floor((x + run * n / steps - left) / cell), floor((y + fall * n / steps - top) / cell)
             if 0 <= column < self._across and 0 <= row < self._down:

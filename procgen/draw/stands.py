@@ -7,17 +7,20 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
+from copy import copy
 from dataclasses import dataclass
 from functools import lru_cache, reduce
 from math import hypot
 from operator import or_
 
 from procgen.draw.boxes import Box, Line, Spot, bounds
+from procgen.draw.fixed import CLEAR, LEVEL
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Form
 
 REACH = 50.0  # mm that a label may stand from its thing, at 15 pt
 STEP = 2.0  # mm between places that are tried
+STEEP = 1.5  # mm that a leader to the middle of a label falls more than it runs
 _COUNT = int(REACH / STEP)
 _STEPS = tuple(n * STEP for n in range(-_COUNT, _COUNT + 1))
 
@@ -94,13 +97,19 @@ class Stands:
         self._lines: list[Line] = []
 
     def open_in(self, frame: Box, inked: Grid, metal: Grid) -> None:
-        """The places inside the frame and clear of the drawing; badges may stand on metal."""
-        columns = self._columns.inside(frame.left, frame.right)
+        """The places inside the frame that a leader can come to, clear of the drawing; badges may stand on metal."""
+        columns, ways = self._columns.inside(frame.left, frame.right), _ways(self.side)
         for row in self._rows.inside(frame.top, frame.bottom):
-            self._open[row] = _bits(columns)
+            self._open[row] = _bits(columns) & ways[row]
         half = self._gap / 2
         self._inked = Clear(inked, self._columns.grown(half), self._rows.grown(half), columns)
         self._metal = Clear(metal, self._columns, self._rows, columns)
+
+    def copy(self) -> Stands:
+        """One on which more may be closed; what is known of the drawing is shared."""
+        new = copy(self)
+        new._open, new._doubtful, new._lines = self._open[:], self._doubtful[:], self._lines[:]
+        return new
 
     def close_on(self, boxes: Iterable[Box]) -> None:
         """The places that lie on a box."""
@@ -117,10 +126,16 @@ class Stands:
             for row in rows:
                 self._doubtful[row] |= columns
 
+    def may_be_open(self, row: int) -> int:
+        """The same as `row` but for the drawing, which takes longer to ask."""
+        return self._open[row]
+
     def row(self, row: int) -> int:
         """The places of a row that are open, as bits."""
-        found = self._open[row] and self._open[row] & self._inked.row(row)
-        return found & self._metal.row(row) if found and self.form.disc is None else found
+        found = self._open[row]
+        if found and self.form.disc is None:
+            found &= self._metal.row(row)
+        return found and found & self._inked.row(row)
 
     def is_off_lines(self, at: Place) -> bool:
         if not self._doubtful[at.row] >> at.column & 1:
@@ -142,7 +157,7 @@ class Stands:
 def nearest(stands: Sequence[Stands]) -> Iterator[tuple[Place, Stands]]:
     """Whatever is open to any of them, the places that are nearest to the thing first."""
     rows: list[tuple[int, ...]] = [()] * len(_STEPS)
-    any_open = [-1] * len(_STEPS)
+    any_open = [reduce(or_, [stand.may_be_open(row) for stand in stands]) for row in range(len(_STEPS))]
     for at in _places():
         row, column = at.row, at.column
         if not any_open[row] >> column & 1:
@@ -153,6 +168,24 @@ def nearest(stands: Sequence[Stands]) -> Iterator[tuple[Place, Stands]]:
         for stand, columns in zip(stands, rows[row], strict=True):
             if columns >> column & 1:
                 yield at, stand
+
+
+@lru_cache(maxsize=10)
+def _ways(side: str) -> tuple[int, ...]:
+    """The places from which a leader comes to the thing without doubling back, where it meets the label at `side`."""
+    rows = [0] * len(_STEPS)
+    for at in _places():
+        right, down = at.right, at.down
+        comes = {
+            "": True,
+            "left": right >= CLEAR + LEVEL,
+            "right": -right >= CLEAR + LEVEL,
+            "above": down >= abs(right) + STEEP,
+            "below": -down >= abs(right) + STEEP,
+        }
+        if comes[side]:
+            rows[at.row] |= 1 << at.column
+    return tuple(rows)
 
 
 @lru_cache(maxsize=1)

@@ -62,3 +62,17 @@ def test_nearest_come_first() -> None:
     far = [at.far for at, _ in nearest([stands])]
     assert far == sorted(far)
     assert len(far) == len({(at.row, at.column) for at, _ in nearest([stands])})
+
+
+@pytest.mark.parametrize("side", ["left", "right", "above", "below"])
+def test_a_leader_need_not_double_back(side: str) -> None:
+    """It comes to the label's side from that side, and runs level there; to the middle it comes steeply."""
+    frame = Box(-200.0, -200.0, 200.0, 200.0)
+    stands = Stands(Form(4.0, 3.0, (), ()), ((0.0, 0.0), side), (0.0, 0.0), 1.0, 0.7)
+    stands.open_in(frame, Grid(frame), Grid(frame))
+    found = {(at.right, at.down) for at, _ in nearest([stands])}
+    turn = {"left": (1, 0), "right": (-1, 0), "above": (0, 1), "below": (0, -1)}[side]
+    for right, down in found:
+        ahead, aside = right * turn[0] + down * turn[1], right * turn[1] + down * turn[0]
+        assert ahead > (3.0 if turn[0] else abs(aside))
+    assert len(found) > (800 if turn[0] else 400)
