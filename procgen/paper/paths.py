@@ -1,7 +1,8 @@
 """Straight paths drawn without asking of each number whether it is a length in some unit, and with no marks kept for
 markers that are not there: QR codes, scales and drawings are hundreds of strokes each.
 
-`weasyprint.svg` is not its public face, so its version is pinned; what is not plainly straight is left to it.
+`weasyprint.svg` is not its public face, so its version is pinned; what is not plainly straight is left to it, but for
+what it would look at for ever. A path that it breaks off without a word is told of.
 """
 
 from __future__ import annotations
@@ -13,11 +14,14 @@ from typing import Any
 
 from pydyf import _to_bytes
 from weasyprint import svg as library
-from weasyprint.svg.path import path
+from weasyprint.logger import LOGGER
+from weasyprint.svg.path import PATH_LETTERS, path
+from weasyprint.svg.utils import PointError
 
 _STRAIGHT = re.compile(r"\s*[Mm][MmLlHhVvZz\d.,\s-]*")
 _PARTS = re.compile(r"([MmLlHhVvZz])([^MmLlHhVvZz]*)")
 _NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
+_AFTER_END = re.compile(rf"[Zz][\s,]*[^\s,{PATH_LETTERS}]")
 _LEFT = re.compile(r"[\d.-]")
 
 
@@ -40,9 +44,25 @@ def straight(svg: Any, node: Any, font_size: float) -> None:
             raise _Other
         strokes = [_written(letter, *at) for letter, at in _strokes(data)]
     except _Other:
-        path(svg, node, font_size)
+        _left_to_library(svg, node, font_size)
         return
     svg.stream.stream.append(b"\n".join((b"0 0 m", *strokes)))  # as one: it is looked through later
+
+
+def _left_to_library(svg: Any, node: Any, font_size: float) -> None:
+    data = node.get("d", "")
+    if _AFTER_END.search(data):  # the library would wait for the z to take it
+        LOGGER.error('the path data "%s" has something after a z, which takes nothing; it is not drawn', _short(data))
+        return
+    try:
+        path(svg, node, font_size)
+    except (PointError, ValueError, IndexError):
+        LOGGER.error('the path data "%s" breaks off: numbers are missing, or are none', _short(data))
+        raise
+
+
+def _short(data: str) -> str:
+    return data if len(data) <= 60 else f"{data[:59]}…"
 
 
 def _written(operator: bytes, *at: float) -> bytes:

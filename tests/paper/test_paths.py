@@ -16,7 +16,7 @@ from weasyprint.svg.utils import PointError
 
 from procgen.draw.fonts import Fonts
 from procgen.paper import paths
-from procgen.paper.engine import Engine
+from procgen.paper.engine import Engine, listening
 from procgen.paper.qr import qr
 from procgen.paper.recorder import Recorder
 
@@ -75,6 +75,28 @@ def test_all_else_is_left_to_the_library(data: str) -> None:
             return str(wrong)
 
     assert outcome(paths.straight) == outcome(path)
+
+
+@pytest.mark.parametrize(
+    ("data", "said"),
+    [
+        ("M0 0 z3", 'the path data "M0 0 z3" has something after a z, which takes nothing; it is not drawn'),
+        ("M0 0Z , 3", 'the path data "M0 0Z , 3" has something after a z, which takes nothing; it is not drawn'),
+        ("M0 0c1 1 2 2 3 3z#", 'the path data "M0 0c1 1 2 2 3 3z#" has something after a z, which takes nothing;'
+         " it is not drawn"),
+        ("M1,2l3", 'the path data "M1,2l3" breaks off: numbers are missing, or are none'),
+        ("M1,2A1 1", 'the path data "M1,2A1 1" breaks off: numbers are missing, or are none'),
+        ("M1,2h3z", None),
+        ("M1,2c1 1 2 2 3 3z m1 1z", None),
+    ],
+)  # fmt: skip
+def test_malformed_paths_are_told_of(fonts: Fonts, data: str, said: str | None) -> None:
+    """The first of them kept the library looking for ever."""
+    engine = Engine(fonts)
+    picture = f'<svg xmlns="http://www.w3.org/2000/svg" width="10" height="10"><path d="{data}"/></svg>'
+    with listening() as heard:
+        engine.pdf(engine.layout(f"<html><body>{picture}</body></html>"))
+    assert [one for one in heard if "path data" in one] == ([said] if said else [])
 
 
 def test_marks_are_kept_where_a_path_has_markers() -> None:
