@@ -70,7 +70,7 @@ class Folder:
     def unknown(self, kind: str) -> int:
         """How many files of a kind were never held against their form, as far as the memory goes."""
         forms = []
-        for path in sorted((self.root / FOLDERS[kind]).glob("*.yaml")):
+        for path in self._listed(self.root / FOLDERS[kind]):
             with suppress(OSError):  # told where it is read
                 forms.append(_form(self._place(path).path, self._read(path)))
         return sum(not self.memory.has(form) for form in forms)
@@ -106,8 +106,8 @@ class Folder:
                 self._lose(kind, path)
                 continue
             key = digest("loaded", kind, shown, content, of)
-            known = self.memory.model(key, partial(self._loaded, kind, shown, content, load))
-            id, place, of_form, of_loading, model = known
+            loaded = partial(self._loaded, kind, shown, content, load)
+            id, place, of_form, of_loading, model = self.memory.model(key, loaded)
             self.problems += from_data(of_form)
             if model is None:
                 self._lose(kind, path, id)

@@ -165,18 +165,18 @@ def _make(
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
         workers.finish()
         progress.end()
-        for printer in printers:
-            told = dict.fromkeys(located(one, workshop) for known in printer.known() for one in known.problems)
-            found += [_on(printer.setting, problem) for problem in told] if len(settings) > 1 else told
+        known = [(printer.setting, printer.known()) for printer in printers]
+        for setting, cards in known:
+            told = dict.fromkeys(located(problem, workshop) for card in cards for problem in card.problems)
+            found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
         is_sound = not any(problem.is_error for problem in found)
         written = apart.result() if is_sound else {}
     if pages is not None:
         cache.note_growth()  # perhaps in a process of its own
     if is_sound and pages is not None and pages.there() != expected:
         written = pages.write(pages.there())
-    known = [one for printer in printers for one in printer.known()]
-    files = {path: content for one in known for path, content in one.files.items()}
-    faces = tuple(one.faces for one in known if one.faces)
+    files = {path: content for _, cards in known for card in cards for path, content in card.files.items()}
+    faces = tuple(card.faces for _, cards in known for card in cards if card.faces)
     printed = sum(printer.printed for printer in printers)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written

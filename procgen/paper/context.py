@@ -17,7 +17,7 @@ from procgen.paper.qr import no_qr, qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
-from procgen.paper.words import NBSP
+from procgen.paper.words import NBSP, typed
 
 T = TypeVar("T")
 
@@ -45,7 +45,7 @@ def context(
         "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
         "qr": Markup(code),
         "no_qr": Markup(no_qr(side)),
-        "address": address.removeprefix("https://").removeprefix("http://"),
+        "address": typed(address),
         **foot_widths(side, shop, fit),
         "drawings": drawings,
         "undrawn": undrawn,

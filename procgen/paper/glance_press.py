@@ -29,6 +29,7 @@ from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
 from procgen.paper.style import style
 from procgen.paper.theme import THEMES, Theme
+from procgen.paper.words import typed
 
 _ACTION = 1.25
 """How much farther off than the rest actions and figures are to be seen."""
@@ -182,7 +183,7 @@ def _context(order: _Order, seen: _Seen, fonts: Fonts) -> dict[str, Any]:
         "title_size": round(fit.title(card.title, fit.sizes.title, seen.least_title), 2),
         "scale": Markup(scale(alone, fit.page.across, fonts, fit.sizes, theme)),
         "qr": Markup(code),
-        "address": address.removeprefix("https://").removeprefix("http://"),
+        "address": typed(address),
         **foot_widths(side, shop, fit),
         "value_table": fit.value_table,
         "arms_of": partial(_arms, fit),

@@ -101,7 +101,7 @@ class PacketPress:
             "map_bar": MAP_BAR,
             "qr": Markup(code),
             "qr_side": side,
-            "address": address.removeprefix("https://"),
+            "address": words.typed(address),
             "holds": [one for one in packet.progress if len(one.signers) > 1],
             "worked_from": [one for one in packet.progress if one.state != WAITING],
             "told": [f for f in packet.findings if f.state in (CLEAR, PERSON, CLOSE) or _is_begun(f.card, packet)],

@@ -61,3 +61,8 @@ def deferral(text: str) -> str:
 def breakable(address: str) -> Markup:
     """An address that may break after its slashes."""
     return Markup("/\u200b").join(address.split("/"))
+
+
+def typed(address: str) -> str:
+    """An address as it is printed: people type it without its beginning."""
+    return address.removeprefix("https://").removeprefix("http://")
