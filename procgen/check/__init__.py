@@ -2,8 +2,8 @@
 
 A check is a function of the context that yields problems; what each code means stands in the guide. Cause before echo:
 the checks of FORM run on all cards; those of MEANING work things out, and leave alone the cards and families whose form
-does not hold together. Both look at the deck, each family and each job by itself (`parts.py`), so that what was found
-in one that has not changed need not be found again.
+does not hold together. Both look at the deck, each family and each job by itself (`portions.py`), so that what was
+found in one that has not changed need not be found again.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
-from procgen.check.parts import Parts
+from procgen.check.portions import Portions
 from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, unused
 from procgen.files.memory import NOTHING, Memory
@@ -46,10 +46,10 @@ MEANING: tuple[Check, ...] = (refused, not_yet_known)
 JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
 
 
-Look = Callable[[str], Parts]
-"""Works out all that is asked of one family by itself, by its id, and gives the parts among which it did."""
+Look = Callable[[str], Portions]
+"""Works out all that is asked of one family by itself, by its id, and gives the portions among which it did."""
 
-Ahead = Callable[[Parts, Look], None]
+Ahead = Callable[[Portions, Look], None]
 
 
 def check(
@@ -61,38 +61,38 @@ def check(
     looked at here one after the other: what the memory then knows is not worked out again.
     """
     context = Context(workshop, lost=_lost(workshop, broken))
-    parts = Parts(context, memory)
-    shared = [*_told(SHOP, context), *parts.deck("form", lambda deck: _told(FORM, deck))]
+    portions = Portions(context, memory)
+    shared = [*_told(SHOP, context), *portions.deck("form", lambda deck: _told(FORM, deck))]
     if ahead is not None:
-        ahead(parts, lambda id: _look(id, parts, {*broken, *_files(shared)}))
-    found = [*shared, *(problem for id in workshop.families for problem in _form(id, parts))]
-    parts = parts.without({*broken, *_files(found)})
-    context = parts.context
+        ahead(portions, lambda id: _look(id, portions, {*broken, *_files(shared)}))
+    found = [*shared, *(problem for id in workshop.families for problem in _form(id, portions))]
+    portions = portions.without({*broken, *_files(found)})
+    context = portions.context
     proofs = []
     for id in context.workshop.families:
-        problems, proof = _meaning(id, parts)
+        problems, proof = _meaning(id, portions)
         found += problems
         proofs += proof
     for job in context.workshop.jobs.values():
-        found += parts.job("job", job, lambda one: _told(JOBS, one))
+        found += portions.job("job", job, lambda one: _told(JOBS, one))
     found += (*gaps(workshop, proofs), *unreachable(workshop, proofs))
     return context, _in_order(found)
 
 
-def _look(id: str, parts: Parts, broken: Set[str]) -> Parts:
-    parts = parts.without({*broken, *_files(_form(id, parts))})
-    if id in parts.context.workshop.families:
-        _meaning(id, parts)
-    return parts
+def _look(id: str, portions: Portions, broken: Set[str]) -> Portions:
+    portions = portions.without({*broken, *_files(_form(id, portions))})
+    if id in portions.context.workshop.families:
+        _meaning(id, portions)
+    return portions
 
 
-def _form(id: str, parts: Parts) -> Sequence[Problem]:
-    return parts.family("form", id, lambda family: _told(FORM, family))
+def _form(id: str, portions: Portions) -> Sequence[Problem]:
+    return portions.family("form", id, lambda family: _told(FORM, family))
 
 
-def _meaning(id: str, parts: Parts) -> tuple[Sequence[Problem], list[Any]]:
+def _meaning(id: str, portions: Portions) -> tuple[Sequence[Problem], list[Any]]:
     """Its problems, and what its proofs came to."""
-    return parts.family("meaning", id, lambda family: _told(MEANING, family)), parts.proved(id, proved)
+    return portions.family("meaning", id, lambda family: _told(MEANING, family)), portions.proved(id, proved)
 
 
 def _files(found: Iterable[Problem]) -> set[str]:

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from procgen.check import Look
-from procgen.check.parts import Parts
+from procgen.check.portions import Portions
 from procgen.files.memory import Memory
 from procgen.load.folder import Folder, Read
 from procgen.make.apart import Apart
@@ -23,8 +23,8 @@ class Ahead:
     workers: int
     composing: Composing | None = None
 
-    def __call__(self, parts: Parts, look: Look) -> None:
-        new = [id for id in parts.context.workshop.families if not self._knows(parts, id)]
+    def __call__(self, portions: Portions, look: Look) -> None:
+        new = [id for id in portions.context.workshop.families if not self._knows(portions, id)]
         if self.workers < 2 or len(new) < 2:
             return
         with Workers[str, None](lambda: lambda id: self._find(look(id), id), self.workers) as workers:
@@ -40,13 +40,13 @@ class Ahead:
         is_worth_it = self.workers > 1 and Folder(root, read, memory).unknown("family") > 1
         return Apart(partial(_hold_families_to_form, root, read, memory), begin=is_worth_it)
 
-    def _knows(self, parts: Parts, id: str) -> bool:
-        return (self.composing is None or self.composing.has(parts, id)) and parts.has("form", id)
+    def _knows(self, portions: Portions, id: str) -> bool:
+        return (self.composing is None or self.composing.has(portions, id)) and portions.has("form", id)
 
-    def _find(self, parts: Parts, id: str) -> None:
-        if self.composing is not None and id in parts.context.workshop.families:
-            self.composing.compose(parts, id)
-        parts.context.benches.forget(id)  # a worker looks at many families
+    def _find(self, portions: Portions, id: str) -> None:
+        if self.composing is not None and id in portions.context.workshop.families:
+            self.composing.compose(portions, id)
+        portions.context.benches.forget(id)  # a worker looks at many families
 
 
 def _nothing(come: object) -> None:

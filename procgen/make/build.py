@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from procgen.check import Context, check, told_once
-from procgen.check.parts import Parts
+from procgen.check.portions import Portions
 from procgen.compose import shop
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
@@ -102,10 +102,10 @@ def make_anew(
     assert checked.context is not None
     refuse_unknown(order, checked.workshop)
     sheets_of(order, checked.workshop.sheets)
-    parts = Parts(checked.context, memory)
+    portions = Portions(checked.context, memory)
     tree = None if order.is_shard else publish.fresh_tree(order.out)
     try:
-        made, files = _make(order, checked, composing, parts, cache, tree, workers, stamp, progress)
+        made, files = _make(order, checked, composing, portions, cache, tree, workers, stamp, progress)
         if made.is_sound and tree is not None:
             put = publish.add if order.alone else publish.publish
             put(tree, order.out)
@@ -138,7 +138,7 @@ def _make(
     order: Order,
     checked: Checked,
     composing: Composing,
-    parts: Parts,
+    portions: Portions,
     cache: Cache,
     tree: Path | None,
     workers: Workers[Asked, Piece],
@@ -151,14 +151,14 @@ def _make(
         publish.link_tree(order.out, tree)
     settings = settings_of(workshop, order)
     printers = [Printer(setting, cache, tree, order.out, workers, order.shard, progress, stamp) for setting in settings]
-    decks = tuple(_decks(order, workshop, composing, parts, printers))
+    decks = tuple(_decks(order, workshop, composing, portions, printers))
     packets = () if order.is_shard or order.alone else tuple(_packets(workshop, decks))
     printers[0].add_packets([one for one in packets if order.prints_packet(one.family)])
     found: list[Problem] = list(checked.problems)
     pages = None
     if tree is not None and order.only != "cards":
         folders = {**{id: stock.name for id, stock in workshop.stocks.items()}, GLANCE: ""}
-        enliven, characters = partial(composing.enlivened, parts), partial(composing.characters, parts)
+        enliven, characters = partial(composing.enlivened, portions), partial(composing.characters, portions)
         pages = Pages(order, settings, folders, decks, enliven, characters, packets, workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
     write = partial(pages.write, expected) if pages is not None else dict[str, str]
@@ -183,14 +183,14 @@ def _make(
 
 
 def _decks(
-    order: Order, workshop: Workshop, composing: Composing, parts: Parts, printers: Sequence[Printer]
+    order: Order, workshop: Workshop, composing: Composing, portions: Portions, printers: Sequence[Printer]
 ) -> Iterator[Deck]:
     """Those that are wanted, as the workshop has them. Each goes to the printers as soon as it is there, new ones
     first: workers print them while the others are looked up. But shares are dealt by the workshop's order alone."""
     decks: dict[str, Deck] = {}
     wanted = [id for id in workshop.families if composing.wants(id)]
-    for id in wanted if order.is_shard else sorted(wanted, key=lambda one: composing.has(parts, one)):
-        deck = decks[id] = composing.deck(parts, id)
+    for id in wanted if order.is_shard else sorted(wanted, key=lambda one: composing.has(portions, one)):
+        deck = decks[id] = composing.deck(portions, id)
         cards = tuple(card for card in deck.cards if order.prints(id, card.id))
         for printer in printers if cards else ():
             printer.add(Batch(id, cards, len(cards) == len(deck.cards) and not order.alone))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from procgen.check.parts import Parts
+from procgen.check.portions import Portions
 from procgen.compose import compose_deck, enlivened, lives
 from procgen.compose.characters import characters
 from procgen.make.order import Order
@@ -20,38 +20,40 @@ class Composing:
     def wants(self, family: str) -> bool:
         return self._has_pages or not self.order.families or family in self.order.families
 
-    def has(self, parts: Parts, family: str) -> bool:
+    def has(self, portions: Portions, family: str) -> bool:
         """Whether nothing of it need be composed."""
         if not self.wants(family):
             return True
-        has_pages = not self._has_pages or (parts.has("live", family) and parts.has_model("characters", family))
-        return has_pages and parts.has_model("deck", family, *self.order.alone)
+        has_pages = not self._has_pages or (portions.has("live", family) and portions.has_model("characters", family))
+        return has_pages and portions.has_model("deck", family, *self.order.alone)
 
-    def compose(self, parts: Parts, family: str) -> None:
+    def compose(self, portions: Portions, family: str) -> None:
         """All that is wanted of it, so that it is known."""
         if self.wants(family):
-            deck = self.deck(parts, family)
+            deck = self.deck(portions, family)
             if self._has_pages:
-                self.characters(parts, self.enlivened(parts, deck))
+                self.characters(portions, self.enlivened(portions, deck))
 
     @property
     def _has_pages(self) -> bool:
         return self.order.only != "cards"
 
-    def deck(self, parts: Parts, family: str) -> Deck:
+    def deck(self, portions: Portions, family: str) -> Deck:
         """Without what its pages judge readings by, which cards need not wait for."""
-        shop, alone = parts.context.workshop, self.order.alone
-        return parts.model(
+        shop, alone = portions.context.workshop, self.order.alone
+        return portions.model(
             "deck",
             family,
-            lambda: compose_deck(shop, shop.families[family], parts.context.benches[family], alone, is_live=False),
+            lambda: compose_deck(shop, shop.families[family], portions.context.benches[family], alone, is_live=False),
             *alone,
         )
 
-    def enlivened(self, parts: Parts, deck: Deck) -> Deck:
+    def enlivened(self, portions: Portions, deck: Deck) -> Deck:
         family = deck.family.id
-        return enlivened(deck, parts.known("live", family, lambda: lives(deck, parts.context.benches[family])))
+        return enlivened(deck, portions.known("live", family, lambda: lives(deck, portions.context.benches[family])))
 
-    def characters(self, parts: Parts, enlivened: Deck) -> frozenset[str]:
+    def characters(self, portions: Portions, enlivened: Deck) -> frozenset[str]:
         """Those that its pages write."""
-        return frozenset(parts.model("characters", enlivened.family.id, lambda: "".join(sorted(characters(enlivened)))))
+        return frozenset(
+            portions.model("characters", enlivened.family.id, lambda: "".join(sorted(characters(enlivened))))
+        )

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from procgen.check import context as checking
-from procgen.check.parts import Parts
+from procgen.check.portions import Portions
 from procgen.compose import Bench, benches, compose_deck, lives
 from procgen.compose.characters import characters
 from procgen.compose.common import Common
@@ -166,12 +166,12 @@ def test_families_looked_at_ahead(edited: Path, tmp_path: Path) -> None:
     ahead = read_and_check(edited, Path.read_bytes, kept, Ahead(2, composing))
     assert ahead.problems == fresh.problems
     if fresh.is_sound:
-        parts = Parts(ahead.context, kept)
+        portions = Portions(ahead.context, kept)
         for id, family in fresh.workshop.families.items():
-            assert composing.has(parts, id)
-            known = composing.enlivened(parts, composing.deck(parts, id))
+            assert composing.has(portions, id)
+            known = composing.enlivened(portions, composing.deck(portions, id))
             assert known == compose_deck(fresh.workshop, family)
-            assert composing.characters(parts, known) == characters(known)
+            assert composing.characters(portions, known) == characters(known)
             assert repr(known) == repr(compose_deck(fresh.workshop, family))  # by which prints and pages are known
 
 

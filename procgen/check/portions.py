@@ -1,4 +1,4 @@
-"""A workshop in parts that are checked each by itself, and what was found in them, known by what it depends on.
+"""A workshop in portions that are checked each by itself, and what was found in them, known by what it depends on.
 
 The deck as written depends on neither families nor jobs; a family on the deck and itself; a job on those and itself.
 `describe` alone, words under a family's name, has no say in any check.
@@ -23,7 +23,7 @@ APART = ("root", "procedures", "families", "jobs", "ledger")
 """Of a workshop: what is asked by itself, or by no check that is kept."""
 
 
-class Parts:
+class Portions:
     """`what` names what is looked for; a `find` is called with the part alone, where it is not known yet."""
 
     def __init__(self, context: Context, memory: Memory) -> None:
@@ -31,9 +31,9 @@ class Parts:
         self._memory = memory
         self._families: dict[str, str] = {}
 
-    def without(self, files: Set[str]) -> Parts:
+    def without(self, files: Set[str]) -> Portions:
         """Those of the workshop without what is in these files."""
-        return Parts(self.context.without(files), self._memory)
+        return Portions(self.context.without(files), self._memory)
 
     def deck(self, what: str, find: Find) -> Sequence[Problem]:
         return self._memory.problems(digest(what, self._deck), lambda: find(self.context.deck()))
@@ -76,8 +76,8 @@ class Parts:
     def _deck(self) -> str:
         """All that the workshop has but families, jobs and what was printed; and which cards do not hold together."""
         shop = self.context.workshop
-        parts = [getattr(shop, field.name) for field in fields(shop) if field.name not in APART]
-        said = map(self._memory.said, (*parts, *shop.procedures.values()))
+        rest = [getattr(shop, field.name) for field in fields(shop) if field.name not in APART]
+        said = map(self._memory.said, (*rest, *shop.procedures.values()))
         return digest(*said, *sorted(self.context.broken), "and", *sorted(self.context.lost))
 
     def _family(self, id: str) -> str:
