@@ -70,9 +70,9 @@ def ring_gap(given: Given) -> tuple[Scene, ...]:
         return ()
     side = found.bore / 2
     low, high = -found.bottom, -found.bottom + wide
-    gap = given.length(per_bore * found.bore, "0.01 mm")
+    gap = given.length(per_bore * found.bore, "0.01 mm", "up")
     if most is not None:
-        gap = f"{gap}–{given.length(most * found.bore, '0.01 mm')}"
+        gap = f"{gap}–{given.length(most * found.bore, '0.01 mm', 'down')}"
     unit = given.unit.symbol
     shapes: tuple[Shape, ...] = (
         *_bore(found),

@@ -30,7 +30,7 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
     return (
         Scene(
             id="stand-sling",
-            title="Block on two legs of a sling",
+            title="Two-leg sling",
             view="seen from the side",
             describe=(
                 f"The block on two sling legs at {good:g} degrees from the level; each then carries "

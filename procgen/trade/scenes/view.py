@@ -27,9 +27,9 @@ class Given:
         """A stated figure (mm) of the variant or family, None while not yet known."""
         return self.family.millimetres(name, self.variant)
 
-    def length(self, value: float, step: str = "0.1 mm") -> str:
-        """A length (mm) as text in the unit shown, in steps as fine as `step`."""
-        return shown(value, show_in(parse_show(step), self.unit))
+    def length(self, value: float, step: str = "0.1 mm", towards: str = "even") -> str:
+        """A length (mm) as text in the unit shown, in steps as fine as `step`; a limit is rounded inward."""
+        return shown(value, show_in(parse_show(step), self.unit), towards)
 
     def with_unit(self, value: float, step: str = "0.1 mm") -> str:
         return f"{self.length(value, step)}\u202f{self.unit.symbol}"
