@@ -56,7 +56,7 @@ def ring_light_stations(given: Given) -> tuple[Scene, ...]:
     except ValueError:
         return ()
     texts = [given.length(depth, "0.1 mm") for depth in depths]
-    return (_scene(given, found, "light-stations", "Where the ring's upper edge stands", depths, texts),)
+    return (_scene(given, found, "light-stations", "Where the ring’s upper edge stands", depths, texts),)
 
 
 def _scene(

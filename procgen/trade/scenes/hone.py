@@ -90,10 +90,10 @@ def hatch_angle(given: Given) -> tuple[Scene, ...]:
     return (
         Scene(
             id="hatch-angle",
-            title="Hone marks on the bore's wall",
+            title="Hone marks on the bore’s wall",
             view="the wall rolled out flat, angle true",
             describe=(
-                f"Hone marks on the bore's wall rolled out flat: two sets of scratches that cross at {angle:g} "
+                f"Hone marks on the bore’s wall rolled out flat: two sets of scratches that cross at {angle:g} "
                 "degrees. The dotted line runs round the bore and halves the angle."
             ),
             shapes=tuple(shapes),

@@ -36,9 +36,9 @@ def oil_route(given: Given) -> tuple[Scene, ...]:
     return (
         Scene(
             id="oil-route",
-            title="The oil's way",
+            title="The oil’s way",
             view="from the top down",
-            describe=f"The oil's way from the top down: {', '.join(said)}.",
+            describe=f"The oil’s way from the top down: {', '.join(said)}.",
             shapes=tuple(shapes),
             labels=tuple(labels),
             to_scale=False,
