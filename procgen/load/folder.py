@@ -95,12 +95,13 @@ class Folder:
         same = own.is_dir() and own.samefile(ours)
         return [] if same else self._shared(ours), self._shared(own)
 
-    def loaded(self, kind: str, of: str, load: Callable[[Cursor, Reader], T]) -> dict[str, T]:
+    def loaded(self, kind: str, of: str, load: Callable[[Cursor, Reader], T], last_first: bool = False) -> dict[str, T]:
         """What `load` makes of the sound files of a kind, by the id that each gives itself. A file that was loaded
         before is not even parsed. `of`: a digest of all that this depends on beside the file."""
         models: dict[str, T] = {}
         places: dict[str, Place] = {}
-        for path in self._listed(self.root / FOLDERS[kind]):
+        listed = self._listed(self.root / FOLDERS[kind])
+        for path in reversed(listed) if last_first else listed:
             shown, content = self.content(path)
             if content is None:
                 self._lose(kind, path)

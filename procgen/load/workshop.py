@@ -71,7 +71,7 @@ def load_workshop(root: Path, read: Read, one_job: JobFile | None = None, memory
     if at is None and not folder.sources:
         return Loaded(None, tuple(folder.problems))
     parts = _shared(folder)
-    procedures = _procedures(folder)
+    procedures = load_procedures(folder)
     families = _families(folder, procedures, parts)
     jobs = folder.by_id("job") if one_job is None else folder.one("job", one_job.path)
     printed = folder.printed()
@@ -119,8 +119,8 @@ def _shared_by(folder: Folder, both: Iterable[Iterable[Cursor]]) -> tuple[dict[s
     return found, problems
 
 
-def _procedures(folder: Folder) -> dict[str, Procedure]:
-    return folder.loaded("procedure", "", load_procedure)
+def load_procedures(folder: Folder, last_first: bool = False) -> dict[str, Procedure]:
+    return folder.loaded("procedure", "", load_procedure, last_first)
 
 
 def _families(

@@ -11,6 +11,8 @@ from procgen.check import Look
 from procgen.check.portions import Portions
 from procgen.files.memory import Memory
 from procgen.load.folder import Folder, Read
+from procgen.load.names import schemas
+from procgen.load.workshop import load_procedures
 from procgen.make.apart import Apart
 from procgen.make.composing import Composing
 from procgen.make.pool import Workers
@@ -34,11 +36,13 @@ class Ahead:
                 workers.put(id, _nothing, neighbour)
             workers.finish()
 
-    def forms(self, root: Path, read: Read, memory: Memory) -> Apart[None]:
-        """Holds new families' files against their form in a process of its own, while this one reads what goes before
-        them; what it does not get to is done where it is asked for."""
+    def read(self, root: Path, read: Read, memory: Memory) -> Apart[None]:
+        """Reads new families, and procedures from the last, in a process of its own, while this one reads from the
+        first; what it does not get to is done where it is asked for."""
         is_worth_it = self.workers > 1 and Folder(root, read, memory).unknown("family") > 1
-        return Apart(partial(_hold_families_to_form, root, read, memory), begin=is_worth_it)
+        if is_worth_it:
+            schemas().validator("family")  # both need it, and what makes it takes long to import
+        return Apart(partial(_read, root, read, memory), begin=is_worth_it)
 
     def _knows(self, portions: Portions, id: str) -> bool:
         return (self.composing is None or self.composing.has(portions, id)) and portions.has("form", id)
@@ -53,5 +57,6 @@ def _nothing(come: object) -> None:
     """What one of them failed at is met again by whoever asks for it."""
 
 
-def _hold_families_to_form(root: Path, read: Read, memory: Memory) -> None:
-    Folder(root, read, memory).by_id("family")
+def _read(root: Path, read: Read, memory: Memory) -> None:
+    Folder(root, read, memory).by_id("family")  # held to their form: what they are depends on all procedures
+    load_procedures(Folder(root, read, memory), last_first=True)

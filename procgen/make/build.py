@@ -72,7 +72,7 @@ def read_and_check(
 def _read_and_check(
     root: Path, read: Read, memory: Memory, ahead: Ahead | None, on_read: Callable[[Workshop], None] | None
 ) -> Checked:
-    with ahead.forms(root, read, memory) if ahead is not None else nullcontext():
+    with ahead.read(root, read, memory) if ahead is not None else nullcontext():
         loaded = load_workshop(root, read, memory=memory)
     sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
     if loaded.workshop is None:

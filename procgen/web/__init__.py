@@ -1,5 +1,1 @@
 """Cards -> pages: a site that works from a folder, from any static host and under any path."""
-
-from procgen.web.site import pages
-
-__all__ = ["pages"]

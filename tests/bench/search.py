@@ -15,7 +15,8 @@ from playwright.sync_api import sync_playwright
 from procgen.compose import compose_deck, shop
 from procgen.draw.fonts import prepare
 from procgen.load.workshop import load_workshop
-from procgen.web import data, pages
+from procgen.web import data
+from procgen.web.site import pages
 from tests.bench.workshops import write
 
 TYPED = ("thumbnail over the ridge", "plug MG-F", "ring travel", "bore gauge", "danger solvent", "oil", "zzz")

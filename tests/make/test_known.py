@@ -16,7 +16,7 @@ from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem
 from procgen.load import folder
 from procgen.load.folder import Folder
-from procgen.load.workshop import load_workshop
+from procgen.load.workshop import load_procedures, load_workshop
 from procgen.make.ahead import Ahead
 from procgen.make.build import read_and_check
 from procgen.make.cache import Cache
@@ -183,18 +183,19 @@ def test_this_process_works_nothing_out_then(shed: Path, tmp_path: Path, looked_
     assert looked_at
 
 
-def test_forms_of_families_are_held_to_ahead(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_files_are_read_ahead(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     shop = shutil.copytree(shed, tmp_path / "shop")
     kept, ahead = Kept(Cache(tmp_path / "cache")), Ahead(2)
     assert Folder(shop, Path.read_bytes, kept).unknown("family") == 2
-    with monkeypatch.context() as patch, ahead.forms(shop, Path.read_bytes, kept) as apart:
+    with monkeypatch.context() as patch, ahead.read(shop, Path.read_bytes, kept) as apart:
         patch.setattr(folder, "schema_problems", None)  # so that this process can't
         apart.result()
         Folder(shop, Path.read_bytes, kept).by_id("family")
+        assert load_procedures(Folder(shop, Path.read_bytes, kept))
     assert Folder(shop, Path.read_bytes, kept).unknown("family") == 0
 
     (shop / FAMILY).write_text((shop / FAMILY).read_text() + "surprise: 1\n")
-    with ahead.forms(shop, Path.read_bytes, kept):  # one file: no process is begun for it
+    with ahead.read(shop, Path.read_bytes, kept):  # one file: no process is begun for it
         assert Folder(shop, Path.read_bytes, kept).unknown("family") == 1
     assert told(shop, kept, ahead) == told(shop)
 

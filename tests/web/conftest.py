@@ -16,7 +16,7 @@ from procgen.compose.packet import compose_packet
 from procgen.draw.fonts import Fonts, prepare
 from procgen.model.card import Deck
 from procgen.model.workshop import Workshop
-from procgen.web import pages
+from procgen.web.site import pages
 from tests import demo as shed
 
 

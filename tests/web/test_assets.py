@@ -20,8 +20,8 @@ from reading import read
 
 from procgen.draw.fonts import Fonts
 from procgen.model.card import Deck, Stage
-from procgen.web import pages
 from procgen.web.scale import graduations
+from procgen.web.site import pages
 
 KB = 1024
 
@@ -37,7 +37,7 @@ sys.path[:0] = sys.argv[2:]
 from made_up import DECKS, GUIDE, PRINTED, SHOP
 from reading import read
 from procgen.draw.fonts import prepare
-from procgen.web import pages
+from procgen.web.site import pages
 site = dict(pages(SHOP, DECKS, PRINTED, fonts=prepare(Path(sys.argv[1])), guide=GUIDE))
 print(hashlib.sha256(b"".join(p.encode() + c for p, c in sorted(site.items()))).hexdigest())
 """

@@ -13,7 +13,7 @@ from reading import read
 
 from procgen.draw.fonts import Fonts
 from procgen.model.card import Stage
-from procgen.web import pages
+from procgen.web.site import pages
 
 
 def _pages(site: Mapping[str, bytes]) -> list[str]:

@@ -19,7 +19,7 @@ from procgen.compose import compose_deck, shop
 from procgen.compose.revision import said
 from procgen.draw.fonts import Fonts
 from procgen.model.card import Card
-from procgen.web import pages
+from procgen.web.site import pages
 
 CHROMIUM = shutil.which("chromium")
 QUIET = ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run")
