@@ -37,7 +37,7 @@ def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
         question=procedure.question,
         stage=stage,
         reason=prose(procedure.reason.value, speaker.fill),
-        bring=tuple(bench.workshop.tools[tool].name for tool, _ in procedure.tools if tool in bench.workshop.tools),
+        bring=tuple(_bring(procedure, bench)),
         panels=panels(procedure.cautions, "", speaker),
         steps=tuple(step_items(speaker)),
         hold=_hold(procedure, speaker),
@@ -49,6 +49,19 @@ def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
         scenes=all_scenes((step for step in procedure.steps if waits_on(step.when, speaker) is not None), speaker),
     )
     return replace(card, revision=revision(card))
+
+
+def _bring(procedure: Procedure, bench: Bench) -> Iterator[str]:
+    """Its tools by name, but for those that engines of this kind have no use for, as far as the family says its kind."""
+    workshop = bench.workshop
+    for id, _ in procedure.tools:
+        tool = workshop.tools.get(id)
+        if tool is not None and all(
+            bench.trait(workshop.traits[trait]).value in (None, word)
+            for trait, (word, _) in tool.only.items()
+            if trait in workshop.traits
+        ):
+            yield tool.name
 
 
 def speaker_for(id: str, benches: Mapping[str, Bench]) -> Speaker:

@@ -23,6 +23,9 @@ def reference_problems(workshop: Workshop, file: Cursor, broken: frozenset[str])
     yield from _deck(workshop, broken)
     yield from _known("stock", placed(file.get("stock")), workshop.stocks)
     yield from _known("gauge", ((gauge.kind, gauge.place) for gauge in workshop.gauges.values()), gauge_kinds(workshop))
+    for tool in workshop.tools.values():
+        for trait, (value, place) in tool.only.items():
+            yield from _trait_word(trait, value, place, workshop)
     for procedure in workshop.procedures.values():
         yield from _procedure(procedure, workshop)
     for family in workshop.families.values():
@@ -81,14 +84,20 @@ def _cautions(refs: Iterable[CautionRef], workshop: Workshop) -> Found:
 def _traits(family: Family, workshop: Workshop) -> Found:
     for id, (value, place) in family.traits.items():
         trait = workshop.traits.get(id)
-        if trait is None:
-            yield from _known("trait", [(id, place)], workshop.traits)
-        elif trait.concluded_by:
+        if trait is not None and trait.concluded_by:
             message = f"`{id}` is concluded from the layout and may not be typed"
             yield error("trait-concluded", message, place, "the layout says it; leave it out")
-        elif value not in trait.values:
-            hint = did_you_mean(value, trait.values) or f"it is one of: {', '.join(trait.values)}"
-            yield error("trait-value", f"`{id}` can't be `{value}`", place, hint)
+        else:
+            yield from _trait_word(id, value, place, workshop)
+
+
+def _trait_word(id: str, value: str, place: Place, workshop: Workshop) -> Found:
+    trait = workshop.traits.get(id)
+    if trait is None:
+        yield from _known("trait", [(id, place)], workshop.traits)
+    elif value not in trait.values:
+        hint = did_you_mean(value, trait.values) or f"it is one of: {', '.join(trait.values)}"
+        yield error("trait-value", f"`{id}` can't be `{value}`", place, hint)
 
 
 def _known(what: str, asked: Iterable[tuple[str, Place]], there: Iterable[str]) -> Found:

@@ -35,7 +35,8 @@ def trait(id: str, spec: Cursor, place: Place, reader: Reader) -> Trait:
 
 
 def tool(id: str, spec: Cursor, place: Place, reader: Reader) -> Tool:
-    return Tool(id, word(spec.get("name")), word(spec.get("kind")), place)
+    only = {trait: (word(value), at) for trait, value, at in entries(spec.get("only"))}
+    return Tool(id, word(spec.get("name")), word(spec.get("kind")), place, only)
 
 
 def _or(value: float | None, default: float) -> float:

@@ -45,12 +45,16 @@ class Trait:
 
 @dataclass(frozen=True, slots=True)
 class Tool:
-    """A tool, gauge kind or consumable as named on a card's "Bring" line."""
+    """A tool, gauge kind or consumable as named on a card's "Bring" line.
+
+    `only`: traits that an engine must have for it to be brought, and the word of each.
+    """
 
     id: str
     name: str
     kind: str  # tool gauge consumable
     place: Place
+    only: Mapping[str, tuple[str, Place]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

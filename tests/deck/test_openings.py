@@ -10,6 +10,7 @@ import re
 
 import pytest
 
+from tests import demo
 from tests.deck.stand import Stand, Taken, workshop
 
 OURS = ("receive", "plug-map", "strip", "water-plugs", "cam-bearings", "galleys", "cam-in", "re-plug", "galley-test",
@@ -256,6 +257,14 @@ def test_no_start_before_every_outlet_is_wet(oil: str, crank: str, taken: str) -
 )
 def test_a_block_is_handed_over_dry_and_with_nothing_open(points: float, place: str, taken: str) -> None:
     assert Stand("plover", "preserve", {"open_points": points, "storage": place}).outcome("release") == taken
+
+
+@pytest.mark.parametrize(("card", "tool"), [("strip", "torch for iron"), ("cracks", "magnet yoke and powder")])
+def test_nobody_brings_a_flame_or_a_magnet_to_aluminium(card: str, tool: str) -> None:
+    """An engine whose metal nobody has told yet may be iron."""
+    assert {family for family in (*FAMILIES, "grebe") if tool in demo.cards(family)[card].bring} == {
+        "bittern", "curlew", "dunlin", "plover", "grebe",
+    }  # fmt: skip
 
 
 # The order of work

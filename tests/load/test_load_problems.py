@@ -119,6 +119,19 @@ def test_typed_traits(load: Load) -> None:
     ]
 
 
+def test_tools_for_engines_of_a_kind_that_there_is_not(load: Load) -> None:
+    tools = """\
+        format: tools/1
+        tools:
+          torch: {name: torch, kind: tool, only: {sump.kind: wett}}
+          yoke: {name: yoke, kind: tool, only: {sump.kond: wet}}
+    """
+    assert problems(load, {"shared/tools.yaml": tools}) == [
+        "shared/tools.yaml:3:43 error trait-value: `sump.kind` can't be `wett` -> did you mean `wet`?",
+        "shared/tools.yaml:4:41 error no-trait: there is no trait `sump.kond` -> did you mean `sump.kind`?",
+    ]
+
+
 def test_drillings_and_plugs_that_name_what_is_not_there(load: Load) -> None:
     more = """\
         cylinders: {A1: {bank: A}}
