@@ -57,6 +57,8 @@ def _calls(node: ast.AST, inside: Inside = None) -> Iterator[tuple[ast.Call, Ins
 
 def _called(call: ast.AST | None) -> str:
     function = getattr(call, "func", None)
+    if getattr(getattr(function, "value", None), "id", "") == "LOGGER":  # a library's, which knows no codes
+        return ""
     return str(getattr(function, "id", getattr(function, "attr", "")))
 
 
