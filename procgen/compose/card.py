@@ -52,7 +52,7 @@ def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
 
 
 def _bring(procedure: Procedure, bench: Bench) -> Iterator[str]:
-    """Its tools by name, but for those that engines of this kind have no use for, as far as the family says its kind."""
+    """Its tools by name, without those for engines of another kind, as far as the family says its kind."""
     workshop = bench.workshop
     for id, _ in procedure.tools:
         tool = workshop.tools.get(id)
