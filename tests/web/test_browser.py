@@ -9,7 +9,8 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from browsing import CHROMIUM
+from browsing import CHROMIUM, chromium
+from pypdfium2 import PdfDocument
 
 QUIET = ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run")
 ALONE = ("--disable-background-networking", "--disable-component-update", "--disable-sync")
@@ -79,3 +80,25 @@ def test_from_a_folder_without_a_server(folder: Path, tmp_path: Path, path: str)
     done = _browse((folder / path).as_uri(), tmp_path, "--dump-dom")
     assert "</html>" in done.stdout
     assert [line for line in done.stderr.splitlines() if "CONSOLE" in line] == []
+
+
+def test_a_hold_is_never_alone_on_the_last_sheet(folder: Path, tmp_path: Path) -> None:
+    """Printed by the browser: what goes before it comes along to the sheet that the hold is on."""
+    alone = []
+    for page in sorted((folder / "demo/grebe").glob("*.html"))[:12]:
+        printed = tmp_path / f"{page.stem}.pdf"
+        _browse(page.as_uri(), tmp_path / "profile", "--no-pdf-header-footer", f"--print-to-pdf={printed}")
+        sheets = PdfDocument(printed)
+        said = sheets[len(sheets) - 1].get_textpage().get_text_range().split()
+        alone += [page.stem] if said[0] == "HOLD" else []
+    assert alone == []
+
+
+def test_families_stand_in_line_though_one_has_no_drawing(folder: Path, tmp_path: Path) -> None:
+    with chromium() as browser:
+        page = browser.new_page(viewport={"width": 1000, "height": 700})
+        page.goto((folder / "demo/index.html").as_uri())
+        names = page.locator(".families b").all()
+        tops = {round(box["y"]) for name in names if (box := name.bounding_box()) is not None}
+        assert page.locator(".families svg").count() < len(names)
+        assert len(tops) == 1
