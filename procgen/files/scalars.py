@@ -21,29 +21,6 @@ _LEADING_NOUGHT = re.compile(r"[-+]?0+[0-9][0-9]*(?:\.[0-9]*)?(?:[eE][-+]?[0-9]+
 _BINARY = re.compile(r"0b[01_]+")
 
 
-def core_schema(text: str) -> bool | int | float | str | None:
-    """The value of a plain scalar by the core schema (YAML 1.2.2, §10.3.2, tag resolution)."""
-    if _NULL.fullmatch(text):
-        return None
-    if _TRUE.fullmatch(text):
-        return True
-    if _FALSE.fullmatch(text):
-        return False
-    if _INT.fullmatch(text):
-        return int(text)
-    if _OCTAL.fullmatch(text):
-        return int(text[2:], 8)
-    if _HEX.fullmatch(text):
-        return int(text[2:], 16)
-    if _FLOAT.fullmatch(text):
-        return float(text)
-    if _INFINITY.fullmatch(text):
-        return -math.inf if text.startswith("-") else math.inf
-    if _NAN.fullmatch(text):
-        return math.nan
-    return text
-
-
 _once = lru_cache(maxsize=20_000)  # an edited file says nearly all that it said before, and others much the same
 
 

@@ -16,7 +16,6 @@ from procgen.model.formula import (
     Choose,
     Compare,
     Expr,
-    Function,
     Logic,
     Name,
     Negate,
@@ -96,23 +95,6 @@ def fold(tree: Expr, scope: Scope, bound: Mapping[str, str] = _UNBOUND, keep: tu
     folding = _Folding(evaluation)
     left = _simplified(tree, evaluation)
     return Folded(folding.of(tree if isinstance(left, Cell) else left), folding.settled, folding.steps)
-
-
-class FoldedScope:
-    """`scope` with what a folded tree's constant parts stand for."""
-
-    def __init__(self, scope: Scope, settled: Mapping[str, Spread]) -> None:
-        self.scope, self.settled = scope, settled
-
-    def spread(self, name: str, bound: Mapping[str, str]) -> Spread:
-        return self.settled[name] if name in self.settled else self.scope.spread(name, bound)
-
-    @property
-    def functions(self) -> Mapping[str, Function]:
-        return self.scope.functions
-
-    def members(self, axis: str) -> tuple[str, ...] | None:
-        return self.scope.members(axis)
 
 
 class _Folding:

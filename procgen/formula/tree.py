@@ -75,43 +75,6 @@ def _if(step: list[Json], tree: Expr) -> list[Json]:
     return step if compares(tree) else []
 
 
-def from_json(data: Json) -> Expr:
-    """The tree of a node's JSON, every node placed at 0. ValueError where it is none."""
-    try:
-        return _from(data)
-    except (IndexError, KeyError, TypeError) as wrong:
-        raise ValueError(f"not a formula's tree: {data!r}") from wrong
-
-
-def _from(data: Json) -> Expr:
-    if not isinstance(data, list) or not data:
-        raise TypeError
-    match data:
-        case ["whole", int(value)]:
-            return Whole(value, 0)
-        case ["name", str(name)]:
-            return Name(name, 0)
-        case ["pick", of, str(member)]:
-            return Pick(_from(of), member, 0)
-        case ["call", str(function), [*arguments], *_]:
-            return Call(function, tuple(map(_from, arguments)), 0)
-        case ["negate", of]:
-            return Negate(_from(of), 0)
-        case [("+" | "-" | "*" | "/") as operator, left, right, *_]:
-            return Arithmetic(operator, _from(left), _from(right), 0)
-        case [("<" | "<=" | ">" | ">=") as operator, left, right, *_]:
-            return Compare(operator, _from(left), _from(right), 0)
-        case ["is", of, [*words], bool(negated)]:
-            return Among(_from(of), tuple(map(str, words)), (0,) * len(words), negated, 0)
-        case [("and" | "or") as operator, *terms] if terms:
-            return Logic(operator, tuple(map(_from, terms)), 0)
-        case ["not", of]:
-            return Not(_from(of), 0)
-        case ["if", condition, then, otherwise]:
-            return Choose(_from(condition), _from(then), _from(otherwise), 0)
-    raise TypeError
-
-
 def cell_json(cell: Cell) -> Json:
     if cell.state is not State.KNOWN:
         return {"state": cell.state.value, "because": list[Json](sorted(cell.because))}

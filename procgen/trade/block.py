@@ -103,11 +103,6 @@ def cam_axis(family: Family) -> Segment | None:
     return (ends[0], *centre), (ends[1], *centre)
 
 
-def clock_point(centre: tuple[float, float], radius: float, clock: float) -> tuple[float, float]:
-    """y, z (mm) of a clock position (deg from 12:00, clockwise seen from the front) on a bore about `centre`."""
-    return centre[0] - radius * sin(radians(clock)), centre[1] + radius * cos(radians(clock))
-
-
 def clock_at(centre: tuple[float, float], point: Point) -> float:
     """The clock position (deg, 0 to 360) at which a point lies about the axis through `centre` (y, z)."""
     return degrees(atan2(centre[0] - point[1], point[2] - centre[1])) % 360

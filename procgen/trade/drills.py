@@ -8,9 +8,7 @@ from fractions import Fraction
 
 from procgen.trade.thread_tables import INCH
 
-SOURCE = "number and letter drills as published; 1/64 in steps by definition"
-
-# Inches, #1 to #80; no formula gives them.
+# Inches, #1 to #80, as published; no formula gives them.
 _NUMBERS = """
 .2280 .2210 .2130 .2090 .2055 .2040 .2010 .1990 .1960 .1935 .1910 .1890 .1850 .1820 .1800 .1770 .1730 .1695 .1660 .1610
 .1590 .1570 .1540 .1520 .1495 .1470 .1440 .1405 .1360 .1285 .1200 .1160 .1130 .1110 .1100 .1065 .1040 .1015 .0995 .0980

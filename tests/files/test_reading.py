@@ -18,7 +18,7 @@ from procgen.files.document import Cursor, Document, Number
 from procgen.files.problems import Problem
 from procgen.files.reading import read
 from procgen.files.reporters import as_lines
-from procgen.files.scalars import core_schema
+from procgen.files.scalars import is_empty, is_number, refusal
 
 LOADERS = [yaml.SafeLoader, *([yaml.CSafeLoader] if hasattr(yaml, "CSafeLoader") else [])]
 
@@ -219,8 +219,12 @@ def test_too_much() -> None:
     )
 
 
+def _is_text(word: str) -> bool:
+    return refusal(word) is None and not is_number(word) and not is_empty(word)
+
+
 _CHARACTERS = st.characters(codec="utf-8", exclude_categories=("Cs", "Cc", "Zl", "Zp"), exclude_characters="\ufeff")
-_WORDS = st.text(_CHARACTERS, max_size=12).filter(lambda word: core_schema(word) == word or not word)
+_WORDS = st.text(_CHARACTERS, max_size=12).filter(lambda word: not word or _is_text(word))
 """PyYAML writes YAML 1.1, where 0E0 and 0o7 are texts and go without quotes; such words are left out."""
 _DATA = st.recursive(
     st.none() | _WORDS | st.integers(-(10**6), 10**6),

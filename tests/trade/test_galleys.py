@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from small_vee import build
 
 from procgen.model.family import Family, Passage
-from procgen.trade.block import clock_at, clock_gap, clock_point, clock_text
+from procgen.trade.block import clock_at, clock_gap, clock_text
 from procgen.trade.galleys import dead_ends, natural, network, reach
 from procgen.trade.once import once
 from procgen.trade.passages import differences
@@ -100,7 +100,6 @@ def test_numbers_sort_as_numbers() -> None:
 )
 def test_clock_positions_are_seen_from_the_front(clock: float, y: float, z: float) -> None:
     """3:00 is on the right of a person in front, which is -y; the axes' signs are the frame's definition."""
-    assert clock_point((0, 0), 27, clock) == pytest.approx((y, z), abs=1e-6)
     assert clock_gap(clock_at((5, 118), (0, y + 5, z + 118)), clock) == pytest.approx(0, abs=1e-6)
 
 
