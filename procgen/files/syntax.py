@@ -68,7 +68,10 @@ _SENTENCES: tuple[tuple[str, str, str], ...] = (
 )
 
 
-_UNSPACED = re.compile(r"\s*(?P<key>[A-Za-z_][\w.-]*):(?P<value>[^\s:/#][^#]*)")
+_UNSPACED = re.compile(r"\s*(?P<key>[A-Za-z_][\w.-]*):(?P<value>(?=\u00a0)\s[^#]*|[^\s:/#][^#]*)")
+_NO_COLON = re.compile(r"(?P<indent> *)(?P<key>[A-Za-z_][\w.-]*) +(?P<value>[^:#]+)(?:#.*)?")
+_ANEW = ("expected key", "expected <block end>")
+"""The parser's words where a key can't stand: often the line above, or quotes, ended otherwise than meant."""
 
 
 def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
@@ -85,10 +88,14 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
         return error("too-deep", "entries are nested far too deep", place, "check brackets and indents")
     if "cannot start any token" in words:
         return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
-    unspaced = _without_space(text, place) if "mapping values" in words or "find expected ':'" in words else None
-    if unspaced is not None:
-        line, key, value = unspaced
-        return error("yaml", f"a space is missing after `{key}:`", Place(path, *line), f"write `{key}: {value}`")
+    if any(one in words for one in ("mapping values", "find expected ':'", *_ANEW)):
+        unspaced = _without_space(text, place)
+        if unspaced is not None:
+            line, key, value = unspaced
+            return error("yaml", f"a space is missing after `{key}:`", Place(path, *line), f"write `{key}: {value}`")
+        meant = _without_colon(path, text, place) or _long_quotes(path, text, index)
+        if meant is not None:
+            return meant
     for pattern, message, hint in _SENTENCES:
         if re.search(pattern, words):
             related: tuple[Related, ...] = ()
@@ -109,6 +116,32 @@ def _without_space(text: str, place: Place) -> tuple[tuple[int, int], str, str] 
         if 1 <= number <= len(lines) and (found := _UNSPACED.match(lines[number - 1])):
             return (number, found.end("key") + 2), found["key"], found["value"].strip()
     return None
+
+
+def _without_colon(path: str, text: str, place: Place) -> Problem | None:
+    """Where the line above is as far in, and says something without being a key and its value."""
+    lines = text.split("\n")
+    found = _NO_COLON.fullmatch(lines[place.line - 2].rstrip()) if place.line > 1 else None
+    here = lines[min(place.line, len(lines)) - 1]
+    if found is None or len(found["indent"]) != len(here) - len(here.lstrip()):
+        return None
+    key, value = found["key"], found["value"].strip()
+    after = Place(path, place.line - 1, found.end("key") + 1)
+    return error("yaml", f"a colon is missing after `{key}`", after, f"write `{key}: {value}`")
+
+
+def _long_quotes(path: str, text: str, index: int) -> Problem | None:
+    """Where quotes close right before this and were opened lines above."""
+    quote = text[index - 1 : index]
+    opened = text.rfind(quote, 0, index - 1) if quote in ("'", '"') else -1
+    if opened < 0 or "\n" not in text[opened:index]:
+        return None
+    line = text.count("\n", 0, opened) + 1
+    place = Place(path, line, opened - text.rfind("\n", 0, opened))
+    until = line + text.count("\n", opened, index)
+    return error(
+        "yaml", f"the quotes opened here close only in line {until}", place, "close them at the end of the text"
+    )
 
 
 def _bad_character(path: str, text: str) -> Problem:

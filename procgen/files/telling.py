@@ -70,7 +70,7 @@ def _type(cursor: Cursor, fault: ValidationError) -> list[Problem]:
     types = [_wanted(fault)] if isinstance(_wanted(fault), str) else list(_wanted(fault))
     wanted = [_TYPES[name] for name in types if name != "null"] or ["nothing"]
     quantity = NAMES.get(_schema(fault).get("quantity", ""))
-    if quantity is not None and "object" not in types:
+    if quantity is not None and not {"object", "integer"} & set(types):
         wanted = [a_thing(quantity)]
     value = cursor.value
     hint = ""

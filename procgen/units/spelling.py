@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from procgen.units.dimension import Dimension, name_of
 from procgen.units.nearest import did_you_mean
 from procgen.units.table import UNITS, Unit, units_of
@@ -27,6 +29,10 @@ _THINGS = {
 }  # fmt: skip
 
 
+_MORE = re.compile(r"(-|–|±|\+|/|\.\.|to )[ -]*[0-9]")
+"""What follows the number in a range, a tolerance, a date."""
+
+
 class UnitError(ValueError):
     """A quantity that can't be read: `message` says what is wrong and what was expected, `hint` the mend."""
 
@@ -43,6 +49,9 @@ def find_unit(text: str, dimension: Dimension | None = None) -> Unit:
         spelt = spelt.replace(wrong, right)
     if spelt in UNITS:
         return UNITS[spelt]
+    if _MORE.match(spelt):
+        message = f"one number and its unit were expected; `{text}` stands after the number"
+        raise UnitError(message, "write one figure; where least and most are wanted, each has a key of its own")
     if spelt[:1] in ("O", "o", "l", "I") and any(sign.isdigit() for sign in spelt):
         hint = "a letter stands among the digits: nought is 0, one is 1"
     elif spelt in _HABITS:

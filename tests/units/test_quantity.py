@@ -190,3 +190,9 @@ def test_any_text_is_read_or_refused(text: str) -> None:
             read(text)
         except UnitError as fault:
             assert fault.message  # noqa: PT017
+
+
+@pytest.mark.parametrize("text", ["80.00-80.02", "80.00 – 80.02", "80 ± 0.1 mm", "2026-01-02", "80 to 81 mm"])
+def test_more_than_one_figure(text: str) -> None:
+    with pytest.raises(UnitError, match=r"one number and its unit were expected; `.+` stands after the number"):
+        parse_quantity(text, d.LENGTH)
