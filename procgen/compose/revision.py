@@ -88,7 +88,8 @@ def figure_text(figure: Figure) -> str:
     if figure.state in ("blank", "wanting"):
         said = f"[ ] {figure.unit}".rstrip()
     else:
-        said = " ".join(part for part in (figure.relation, figure.text, figure.unit) if part)
+        size = f"{figure.text}{'' if figure.unit == '°' else ' '}{figure.unit}".rstrip()
+        said = " ".join(part for part in (figure.relation, size) if part)
     extras = [e for e in (f"({figure.also})" if figure.also else "", figure.note) if e]
     return " ".join([f"{figure.variant}:" if figure.variant else "", said, *extras]).strip()
 

@@ -64,8 +64,9 @@ class Speaker:
         return f"Number of {axis_word(meaning.title)}s" if meaning.kind is Kind.COUNT else meaning.title
 
     def unstated(self, names: Iterable[str]) -> tuple[str, ...]:
-        """What these are called where the family does not state them yet, each once: "plug (number, thread)" of what
-        there is one for each of. Nothing for what the card itself works out or reads, which only waits for others.
+        """What these are called where the family does not state them yet, each once: "plug (number / thread)" of what
+        there is one for each of; titles have commas themselves. Nothing for what the card itself works out or reads,
+        which only waits for others.
         """
         found: dict[str, dict[str, None]] = {}
         for name in names:
@@ -77,7 +78,7 @@ class Speaker:
                     found.setdefault(of or title, {}).update({title: None} if of else {})
                 case Meaning(kind=Kind.COUNT):
                     found[lowered(self.title(name))] = {}
-        return tuple(f"{of} ({', '.join(titles)})" if titles else of for of, titles in found.items())
+        return tuple(f"{of} ({' / '.join(titles)})" if titles else of for of, titles in found.items())
 
     def figures(self, name: str, bound: Bound | None = None, relation: str = "") -> tuple[Figure, ...]:
         """The name's figures: one, or one a variant where the variants differ."""

@@ -184,5 +184,5 @@ def test_the_usual_steps() -> None:
 def test_what_is_missing_is_called_by_what_the_family_would_state(tmp_path: Path) -> None:
     found = of(tmp_path)
     names = ["geometry.stroke", "cam_bearing.journal", "count.main", "gap", "size", "cam_bearing.bore_installed"]
-    titles = ("stroke", "cam bearing (cam journal, bore with shell)", "number of main bearings")
+    titles = ("stroke", "cam bearing (cam journal / bore with shell)", "number of main bearings")
     assert found.unstated(names) == titles
