@@ -16,7 +16,7 @@ from procgen.ledger.adding import added
 from procgen.ledger.keeping import Busy, keep
 from procgen.ledger.noting import prints, texts
 from procgen.load.folder import PRINTED
-from procgen.make.build import Checked
+from procgen.make.checking import Checked
 from procgen.make.order import Order, UnknownName, refuse_unknown
 from procgen.model.card import Card
 

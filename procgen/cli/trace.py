@@ -13,7 +13,7 @@ from procgen.compose.card import speaker_for
 from procgen.compose.origins import origin, walk
 from procgen.compose.revision import figure_text
 from procgen.compose.spoken import Speaker
-from procgen.make.build import Checked
+from procgen.make.checking import Checked
 from procgen.make.order import UnknownName, require
 from procgen.model.card import Origin
 from procgen.units.nearest import nearest

@@ -14,7 +14,7 @@ from procgen.files.reporters import as_lines, as_text
 
 if TYPE_CHECKING:
     from procgen.load.folder import Read
-    from procgen.make.build import Checked
+    from procgen.make.checking import Checked
     from procgen.model.workshop import Workshop
 
 
@@ -24,15 +24,18 @@ def read(path: Path) -> bytes:
 
 def check_workshop(root: Path, read: Read = read) -> Checked:
     """The workshop, with what is wrong in it; what was found out before is not found out again."""
-    from procgen.make.ahead import Ahead
-    from procgen.make.build import read_and_check
-    from procgen.make.cache import Cache
-    from procgen.make.known import Kept
+    from procgen.make.collecting import uncollected
 
-    kept = Cache(Path(cache()))
-    found = read_and_check(root, read, Kept(kept), Ahead(os.cpu_count() or 1))
-    kept.trim()
-    return found
+    with uncollected():  # while importing too
+        from procgen.make.ahead import Ahead
+        from procgen.make.cache import Cache
+        from procgen.make.checking import read_and_check
+        from procgen.make.known import Kept
+
+        kept = Cache(Path(cache()))
+        found = read_and_check(root, read, Kept(kept), Ahead(os.cpu_count() or 1))
+        kept.trim()
+        return found
 
 
 def told(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:

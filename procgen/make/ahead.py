@@ -6,16 +6,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from procgen.check import Look
-from procgen.check.portions import Portions
 from procgen.files.memory import Memory
 from procgen.load.folder import Folder, Read
 from procgen.load.names import schemas
 from procgen.load.workshop import load_procedures
 from procgen.make.apart import Apart
-from procgen.make.composing import Composing
 from procgen.make.pool import Workers
+
+if TYPE_CHECKING:  # checking is imported while another process reads
+    from procgen.check import Look
+    from procgen.check.portions import Portions
+    from procgen.make.composing import Composing
 
 
 @dataclass(frozen=True, slots=True)

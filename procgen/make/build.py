@@ -3,24 +3,22 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import nullcontext, suppress
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from procgen.check import Context, check, told_once
 from procgen.check.portions import Portions
 from procgen.compose import shop
-from procgen.files.memory import NOTHING, Memory
+from procgen.files.memory import Memory
 from procgen.files.problems import Problem
-from procgen.load.workshop import load_workshop
 from procgen.make import native, publish
 from procgen.make.ahead import Ahead
 from procgen.make.apart import Apart
 from procgen.make.cache import Cache
-from procgen.make.collecting import uncollected
+from procgen.make.checking import Checked, read_and_check
 from procgen.make.composing import Composing
 from procgen.make.located import located
 from procgen.make.making import Made
@@ -35,53 +33,6 @@ from procgen.model.workshop import Workshop
 
 if TYPE_CHECKING:
     from procgen.model.packet import Packet
-
-Read = Callable[[Path], bytes]
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """`context` is None where the workshop did not load."""
-
-    context: Context | None
-    problems: tuple[Problem, ...]
-    sources: Mapping[str, str]
-
-    @property
-    def is_sound(self) -> bool:
-        return self.context is not None and not any(problem.is_error for problem in self.problems)
-
-    @property
-    def workshop(self) -> Workshop:
-        assert self.context is not None
-        return self.context.workshop
-
-
-def read_and_check(
-    root: Path,
-    read: Read,
-    memory: Memory = NOTHING,
-    ahead: Ahead | None = None,
-    on_read: Callable[[Workshop], None] | None = None,
-) -> Checked:
-    """`ahead` as in `check`; `on_read`: called between the two, where something was read that can be checked."""
-    with uncollected():
-        return _read_and_check(root, read, memory, ahead, on_read)
-
-
-def _read_and_check(
-    root: Path, read: Read, memory: Memory, ahead: Ahead | None, on_read: Callable[[Workshop], None] | None
-) -> Checked:
-    with ahead.read(root, read, memory) if ahead is not None else nullcontext():
-        loaded = load_workshop(root, read, memory=memory)
-    sources = {path: content.decode("utf-8", "replace") for path, content in loaded.sources.items()}
-    if loaded.workshop is None:
-        return Checked(None, loaded.problems, sources)
-    if on_read is not None:
-        on_read(loaded.workshop)
-    broken = {problem.place.path for problem in loaded.problems if problem.is_error}
-    context, found = check(loaded.workshop, broken, memory, ahead)
-    return Checked(context, told_once({*loaded.problems, *found}), sources)
 
 
 def make_anew(

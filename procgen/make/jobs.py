@@ -9,9 +9,9 @@ from pathlib import Path
 from procgen.check import check_jobs
 from procgen.compose.packet import compose_packet
 from procgen.files.problems import Problem
-from procgen.load.folder import FOLDERS
+from procgen.load.folder import FOLDERS, Read
 from procgen.load.workshop import JobFile, load_workshop
-from procgen.make.build import Read, settings_of
+from procgen.make.build import settings_of
 from procgen.make.order import Order, require
 from procgen.make.printing import packet_path, require_layout
 from procgen.model.packet import Packet

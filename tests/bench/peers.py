@@ -17,7 +17,8 @@ def export(root: Path, cache: Path, folder: Path, deck: Path) -> None:
     from procgen.compose import compose_deck
     from procgen.draw.fonts import prepare
     from procgen.draw.svg import Drawer
-    from procgen.make.build import read_and_check, settings_of
+    from procgen.make.build import settings_of
+    from procgen.make.checking import read_and_check
     from procgen.make.order import Order
     from procgen.paper.press import Press
     from procgen.paper.sizes import FLOOR, sizes

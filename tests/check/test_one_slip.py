@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from procgen.files.problems import Severity
-from procgen.make.build import read_and_check
+from procgen.make.checking import read_and_check
 
 SHOP, CARD, FAMILY = "procedures/workshop.yaml", "procedures/deck/wear.yaml", "procedures/families/{id}.yaml"
 Files = dict[str, list[str]]

@@ -11,7 +11,7 @@ import pytest
 
 from procgen.files.problems import Severity
 from procgen.files.reporters import as_lines
-from procgen.make.build import read_and_check
+from procgen.make.checking import read_and_check
 
 HERE = Path(__file__).parent
 CASES = sorted(path.name for path in (HERE / "wrong").iterdir() if path.is_dir())

@@ -18,8 +18,8 @@ from procgen.load import folder
 from procgen.load.folder import Folder
 from procgen.load.workshop import load_procedures, load_workshop
 from procgen.make.ahead import Ahead
-from procgen.make.build import read_and_check
 from procgen.make.cache import Cache
+from procgen.make.checking import read_and_check
 from procgen.make.composing import Composing
 from procgen.make.known import Kept, Resident
 from procgen.make.order import Order

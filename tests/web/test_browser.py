@@ -6,10 +6,12 @@ import html
 import json
 import re
 import subprocess
+from contextlib import closing
 from pathlib import Path
 
 import pytest
-from browsing import CHROMIUM, chromium
+from browsing import CHROMIUM
+from playwright.sync_api import Browser
 from pypdfium2 import PdfDocument
 
 QUIET = ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run")
@@ -94,9 +96,8 @@ def test_a_hold_is_never_alone_on_the_last_sheet(folder: Path, tmp_path: Path) -
     assert alone == []
 
 
-def test_families_stand_in_line_though_one_has_no_drawing(folder: Path, tmp_path: Path) -> None:
-    with chromium() as browser:
-        page = browser.new_page(viewport={"width": 1000, "height": 700})
+def test_families_stand_in_line_though_one_has_no_drawing(folder: Path, browser: Browser) -> None:
+    with closing(browser.new_page(viewport={"width": 1000, "height": 700})) as page:
         page.goto((folder / "demo/index.html").as_uri())
         names = page.locator(".families b").all()
         tops = {round(box["y"]) for name in names if (box := name.bounding_box()) is not None}

@@ -44,9 +44,7 @@ FAR = 4.0  # times; long strokes and short rods stay within half of it
 LARGE = "ten times too large, or millimetres taken for inches"
 SMALL = "ten times too small, or inches taken for millimetres"
 SMALLEST, LARGEST = 20.0, 400.0  # mm: a model's bore and a small ship's
-BETWEEN_CYLINDERS = (
-    2.0  # mm at the largest oversize; cylinders cast together leave 4 and more; common practice, no source
-)
+BETWEEN_CYLINDERS = 2.0  # mm at the largest oversize, where 4 and more are left; common practice, no source
 OUT_OF_LINE = 0.5  # of the bore spacing: a wider gap at a middle bearing moves a cylinder by less
 
 Slip = tuple[Finding, Place]
