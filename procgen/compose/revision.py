@@ -88,7 +88,7 @@ def figure_text(figure: Figure) -> str:
     if figure.state in ("blank", "wanting"):
         said = f"[ ] {figure.unit}".rstrip()
     else:
-        size = f"{figure.text}{'' if figure.unit == '°' else ' '}{figure.unit}".rstrip()
+        size = f"{figure.text}{' ' if figure.space else ''}{figure.unit}"
         said = " ".join(part for part in (figure.relation, size) if part)
     extras = [e for e in (f"({figure.also})" if figure.also else "", figure.note) if e]
     return " ".join([f"{figure.variant}:" if figure.variant else "", said, *extras]).strip()
