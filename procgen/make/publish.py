@@ -67,9 +67,9 @@ def _says(path: Path, content: bytes) -> bool:
 
 def publish(new: Path, out: Path) -> None:
     """Put `new` where `out` is. `.gitignore` is carried over; everything else of the old tree goes."""
-    keep = out / ".gitignore"
-    if keep.is_file():
-        shutil.copy2(keep, new / ".gitignore")
+    kept, carried = out / ".gitignore", new / ".gitignore"
+    if kept.is_file() and not carried.exists():  # of a tree that was linked to the old one it is there
+        shutil.copy2(kept, carried)
     if not out.exists():
         new.rename(out)
     elif _exchanged(new, out):

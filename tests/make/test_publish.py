@@ -48,7 +48,7 @@ def test_a_linked_file_is_replaced_without_touching_the_old_tree(tmp_path: Path)
 
 @pytest.mark.parametrize("count", [1, 2])
 def test_files_are_added_to_those_that_stay(tmp_path: Path, way: str, count: int) -> None:
-    out = tree(tmp_path / "site", page="old", other="stays")
+    out = tree(tmp_path / "site", page="old", other="stays", **{".gitignore": "*\n"})
     (out / "print").mkdir()
     shown = (out / "page").open()
     new = publish.fresh_tree(out)
@@ -57,6 +57,7 @@ def test_files_are_added_to_those_that_stay(tmp_path: Path, way: str, count: int
     publish.add(new, out)
     assert (out / "page").read_text() == "new"
     assert (out / "other").read_text() == "stays"
+    assert (out / ".gitignore").read_text() == "*\n"
     assert (out / "print" / "bore.pdf").exists() == (count == 2)
     assert shown.read() == "old"  # nobody who had it open sees it change
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
