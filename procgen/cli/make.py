@@ -16,6 +16,9 @@ from procgen.make.printing import NoLayout
 from procgen.make.unchanged import Watch
 from procgen.make.whole import inputs, outputs
 
+OF_FACES = ("faces", "cut-by-a-face")
+"""What is told of cards only where it is asked for: nothing is wrong."""
+
 
 def run(words: Namespace) -> int:
     order = order_of(words)
@@ -44,7 +47,7 @@ def order_of(words: Namespace) -> Order:
 
 
 def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[int, str]:
-    """Exit code, and all that was said of a sound build. `faces`: of each card's faces too."""
+    """Exit code, and all that was said of a sound build. `faces`: of each card's faces too, and what goes overleaf."""
     try:
         made = make(order, read, Bar(), resident)
     except UnknownName as unknown:
@@ -53,7 +56,8 @@ def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[
     except NoLayout as missing:
         print(f"procgen make: {missing}", file=sys.stderr)
         return PROBLEMS, ""
-    said = told((one for one in made.problems if faces or one.code != "faces"), made.sources)
+    wanted = [one for one in made.problems if faces or one.code not in OF_FACES]
+    said = told(wanted, made.sources, brief=True)
     print(said, end="", file=sys.stderr)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import multiprocessing
+import os
 import sys
 from argparse import Namespace
+from collections.abc import Sequence
 from functools import partial
 from importlib import import_module
 from multiprocessing import Process
@@ -43,7 +45,7 @@ def run(words: Namespace) -> int:
     with Builder(partial(_build, order, words.faces)) as builder:
         for changed in edits(lambda: workshops(order), pace.wait, ours, lambda: sleep(BREATH)):
             if changed:
-                print(f"edited: {', '.join(changed[:3])}{' ...' if len(changed) > 3 else ''}", file=sys.stderr)
+                print(_edited(changed), file=sys.stderr)
             if any(is_ours(name) for name in changed):
                 builder.end()  # it has imported and read some of that
             begun = perf_counter()
@@ -54,6 +56,12 @@ def run(words: Namespace) -> int:
                 print("procgen watch: what builds has died of it; the next edit is built anew", file=sys.stderr)
             pace.edited()
     return SOUND
+
+
+def _edited(names: Sequence[str]) -> str:
+    """A folder only where no file of it is named: it is as old as what was put into it last."""
+    files = [name for name in names if not any(other.startswith(f"{name}{os.sep}") for other in names)]
+    return f"edited: {', '.join(map(os.path.relpath, files[:3]))}{' ...' if len(files) > 3 else ''}"
 
 
 def _build(order: Order, faces: bool, resident: Resident) -> int:

@@ -38,11 +38,13 @@ def check_workshop(root: Path, read: Read = read) -> Checked:
         return found
 
 
-def told(problems: Iterable[Problem], sources: Mapping[str, str]) -> str:
-    """The problems for a person: notes in lines, the others with the line they stand in."""
+def told(problems: Iterable[Problem], sources: Mapping[str, str], *, brief: bool = False) -> str:
+    """The problems for a person: notes in lines, the others with the line they stand in. `brief`: a line a note."""
     found = list(problems)
     notes = [problem for problem in found if problem.severity is Severity.NOTE]
-    text = f"{as_lines(notes, related=True)}\n" if notes else ""
+    text = f"{as_lines(notes, related=not brief)}\n" if notes else ""
+    if brief and any(problem.related for problem in notes):
+        text = f"{text.rstrip()}\n`procgen check` says which, card by card\n\n"
     if len(notes) < len(found):
         text += as_text((problem for problem in found if problem.severity is not Severity.NOTE), sources)
     return text

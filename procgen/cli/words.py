@@ -99,7 +99,7 @@ def _order(make: argparse.ArgumentParser) -> None:
     make.add_argument("--stock", action="append", default=[], metavar="STOCK", help=STOCK)
     make.add_argument("--glance", metavar="STOCK", help=GLANCE)
     make.add_argument("--sheets", type=_words, default=(), metavar="PAPER,TURN", help=SHEETS)
-    make.add_argument("--faces", action="store_true", help="say of each card how many faces it takes, and why")
+    make.add_argument("--faces", action="store_true", help="say how many faces a card takes, why, what goes overleaf")
     make.add_argument("--theme", choices=("colour", "mono"), help="mono for grey printers")
     make.add_argument("--out", type=_path, metavar="DIR", help="where to put it (default: site/ in the workshop)")
     make.add_argument("--workers", type=_count, default=os.cpu_count() or 1, metavar="N", help="processes at once")

@@ -75,7 +75,7 @@ def test_edits_slips_and_mends(watched: Watched) -> None:
     first = watched.made()
     assert first == watched.fresh()
     watched.edit(FAMILY, "name: Teal", "name: Old Teal")
-    watched.until("made in")
+    assert watched.until("made in")[0] == f"edited: {os.path.relpath(watched.root / FAMILY)}\n"
     named = watched.made()
     assert named.keys() == first.keys()
     assert named != first
