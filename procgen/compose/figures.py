@@ -15,6 +15,7 @@ from procgen.formula import Cell, State
 from procgen.model.card import Figure
 from procgen.model.family import Family
 from procgen.model.workshop import Workshop
+from procgen.units.compare import equal
 from procgen.units.dimension import LENGTH, NAMES, Dimension
 from procgen.units.printing import as_written, show_in, show_of, shown
 from procgen.units.quantity import Quantity, Show
@@ -121,7 +122,9 @@ def _converted(quantity: Quantity, unit: Unit) -> Show:
 
 def _finer(show: Show, value: float, steps: int) -> Show:
     """So fine that the value has at least so many steps, but for lengths no finer than is measured."""
-    while value and abs(show.unit.from_base(value)) < steps * show.step and not _finest(show):
+    if equal(value, 0.0, show.unit.dimension):
+        return show
+    while abs(show.unit.from_base(value)) < steps * show.step and not _finest(show):
         show = Show(show.step / 10, show.unit)
     return show
 
@@ -135,8 +138,8 @@ def _also(value: float, show: Show, unit: Unit, towards: str) -> str:
     if other is None:
         return ""
     converted = show_in(show, other)
-    if towards != "even" and not other.dimension.point:  # a small limit that goes inward must not lose half of itself
-        converted = _finer(converted, value, 5)
+    if not other.dimension.point:  # a small limit that goes inward must not lose half of itself, nor any figure all
+        converted = _finer(converted, value, 1 if towards == "even" else 5)
     return f"{shown(value, converted, towards)} {other.symbol}"
 
 

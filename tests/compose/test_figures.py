@@ -88,6 +88,13 @@ def test_a_small_figure_keeps_its_digits_in_a_coarse_unit() -> None:
     assert written(parse_quantity("9 lbf·in"), newton_metres).text == "1.02"  # 0.112984829 N·m each, the same source
 
 
+@pytest.mark.parametrize("digits", ["0.01", "0.010", "0.02", "0.1", "0.005"])
+def test_no_bracketed_figure_comes_to_nothing(digits: str) -> None:
+    """A hundredth of a millimetre is four tenths of a thousandth of an inch, not 0.000 in; 25.4 mm are an inch."""
+    said = written(parse_quantity(f"{digits} mm"), MM).also.removesuffix(" in")
+    assert abs(Decimal(said) * Decimal("25.4") - Decimal(digits)) <= Decimal(digits) / 4
+
+
 def test_nothing_and_a_point_on_a_scale_have_no_digits_to_keep() -> None:
     kilopascals = Units({PRESSURE: UNITS["kPa"]}, also=False)
     celsius = Units({TEMPERATURE: UNITS["°C"]}, also=False)
@@ -113,6 +120,10 @@ def test_a_worked_out_value_is_rounded_half_even_in_its_own_steps(millimetres: D
     said = computed(known(float(millimetres)), parse_show("0.001 mm"), PLAIN).text.replace("\u2212", "-")
     assert Decimal(said) == nearest
     assert not said.startswith("-0.000")
+
+
+def test_noise_has_no_digits_to_keep() -> None:
+    assert computed(known(1e-14), parse_show("0.01 mm"), MM) == Figure("0.00", "mm", also="0.000 in")
 
 
 def test_a_worked_out_value_in_the_shops_unit() -> None:
