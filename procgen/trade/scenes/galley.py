@@ -142,7 +142,7 @@ def _legend(family: Family, order: Mapping[str, int]) -> tuple[Entry, ...]:
     threads: dict[str, list[str]] = {}
     for id, number in order.items():
         threads.setdefault(family.plugs[id].thread, []).append(str(number))
-    entries = [Entry(str(len(order)), "out", large=True)]
+    entries = [Entry(str(len(order)), "plugs", large=True)]
     entries += [Entry(numbers(found), printed(thread)) for thread, found in threads.items()]
     return tuple(entries)
 

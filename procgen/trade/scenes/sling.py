@@ -8,6 +8,9 @@ from procgen.model.scene import Area, Label, Mark, Path, Scene
 from procgen.trade.lifting import GRAVITY, leg_tension
 from procgen.trade.scenes.outline import outline
 from procgen.trade.scenes.view import Given
+from procgen.units.printing import show_in, shown
+from procgen.units.quantity import parse_show
+from procgen.units.table import UNITS
 
 INSET = 0.06  # of the block's length, that the legs are fixed inside its ends
 
@@ -26,7 +29,7 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
     pulls = {angle: leg_tension(1.0, 2, angle) / GRAVITY for angle in (good, least)}
     words = [f"{_share(pulls[good])} of the weight", "in each leg"]
     centre = middle, (top + min(y for _, y in edge)) / 2
-    weight = (Label(centre, figure=f"{mass:.0f}\u202fkg", place="on"),) if mass else ()
+    weight = (Label(centre, figure=_mass(mass, given), place="on"),) if mass else ()
     return (
         Scene(
             id="stand-sling",
@@ -61,3 +64,9 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
 
 def _share(pull: float) -> str:
     return "all" if abs(pull - 1) < 0.005 else f"{pull * 100:.0f}\u202f%"
+
+
+def _mass(mass: float, given: Given) -> str:
+    """kg as text, in pounds where lengths are in inches."""
+    unit = UNITS["lb" if given.unit.system == "inch" else "kg"]
+    return f"{shown(mass, show_in(parse_show('1 kg'), unit))}\u202f{unit.symbol}"
