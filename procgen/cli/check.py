@@ -17,7 +17,7 @@ def run(words: Namespace) -> int:
     elif words.lines:
         print(as_lines(checked.problems), end="")
     else:
-        tell(checked.problems, checked.sources)
+        tell(checked.problems, checked.sources, brief=not checked.is_sound)
         if checked.is_sound:
             print(f"sound: {counts(checked.workshop)}", file=sys.stderr)
     return SOUND if checked.is_sound else PROBLEMS

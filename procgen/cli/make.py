@@ -58,6 +58,8 @@ def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[
         return PROBLEMS, ""
     wanted = [one for one in made.problems if faces or one.code not in OF_FACES]
     said = told(wanted, made.sources, brief=True)
+    if made.is_sound and any(one.code == "not-yet-known" for one in wanted):
+        said += "`procgen check` lists what is blank, card by card\n"
     print(said, end="", file=sys.stderr)
     if not made.is_sound:
         print(f"nothing written: {order.out} is as it was", file=sys.stderr)

@@ -43,16 +43,14 @@ def told(problems: Iterable[Problem], sources: Mapping[str, str], *, brief: bool
     found = list(problems)
     notes = [problem for problem in found if problem.severity is Severity.NOTE]
     text = f"{as_lines(notes, related=not brief)}\n" if notes else ""
-    if brief and any(problem.related for problem in notes):
-        text = f"{text.rstrip()}\n`procgen check` says which, card by card\n\n"
     if len(notes) < len(found):
         text += as_text((problem for problem in found if problem.severity is not Severity.NOTE), sources)
     return text
 
 
-def tell(problems: Iterable[Problem], sources: Mapping[str, str]) -> None:
+def tell(problems: Iterable[Problem], sources: Mapping[str, str], *, brief: bool = False) -> None:
     """The same on the error stream."""
-    print(told(problems, sources), end="", file=sys.stderr)
+    print(told(problems, sources, brief=brief), end="", file=sys.stderr)
 
 
 def counts(workshop: Workshop) -> str:

@@ -89,7 +89,9 @@ def parse(text: str) -> Thread:
         return _iso7(name, match[2])
     if match := _METRIC.fullmatch(name):
         return _metric(name, float(match[1]), float(match[2]))
-    raise ThreadError(f"no thread is called {text!r}", 'write it as "3/8-18 NPT", "R 1/8" or "M18x1.5"')
+    size = name.removesuffix(" NPT")
+    meant = f'"{size}-{NPT[size].per_inch:g} NPT"' if size in NPT else '"3/8-18 NPT", "R 1/8" or "M18x1.5"'
+    raise ThreadError(f"no thread is called {text!r}", f"write it as {meant}")
 
 
 def _npt(name: str, size: str, per_inch: str) -> Thread:

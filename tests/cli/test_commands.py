@@ -86,8 +86,11 @@ def test_make_counts_the_blanks_that_check_lists(workshop: Path, capsys: pytest.
     assert listed in capsys.readouterr().err
     assert typed("make", "--workshop", workshop, "--only", "site") == 0
     said = capsys.readouterr().err
-    assert "note: Teal leaves 1 figure blank on its cards [not-yet-known]\n`procgen check` says which" in said
+    assert "note: Teal leaves 1 figure blank on its cards [not-yet-known]\n\n`procgen check` lists" in said
     assert listed not in said
+    spoil(workshop)
+    assert typed("check", "--workshop", workshop) == 1
+    assert listed not in capsys.readouterr().err  # first what is wrong
 
 
 def test_make_leaves_old_output_alone_where_something_is_wrong(workshop: Path) -> None:

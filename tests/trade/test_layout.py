@@ -61,6 +61,12 @@ def test_each_mistake_is_found_alone(change: dict[str, Any], code: str) -> None:
     assert codes(build(**change)) == {code}
 
 
+def test_a_hole_that_no_passage_meets_is_told_with_the_passage_that_was_meant() -> None:
+    (found,) = findings(build(member=(*CAM, {"block_hole_clock": "6:02", "shell_hole_clock": "6:02"})))
+    assert found.message == "no passage ends at the block hole of cam bearing 1, 6:02"
+    assert found.hint == "C1 ends at 6:00: state that, or move it"
+
+
 def test_exactly_on_a_limit_is_within_it() -> None:
     assert codes(build(cup=(40.05, 40.30), disc=(29.9, 30.0))) == set()
     assert codes(build(member=("main", "1", {"journal": 55.98}))) == set()  # 60 - 3.95 - 55.98 = 0.07, the most

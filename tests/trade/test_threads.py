@@ -79,7 +79,7 @@ def test_metric(name: str, d2: float, d1: float, drill: float) -> None:
 @pytest.mark.parametrize(
     ("name", "hint"),
     [("3/8-27 NPT", '"3/8-18 NPT"'), ("5/8-18 NPT", "listed"), ("R 5/8", "listed"), ("M18", "M18x1.5"), ("plug", "NPT"),
-     ("M1x2", "pitch"), ("", "NPT")],
+     ("1/4 NPT", '"1/4-18 NPT"'), ("M1x2", "pitch"), ("", "NPT")],
 )  # fmt: skip
 def test_unknown_threads_are_told(name: str, hint: str) -> None:
     with pytest.raises(ThreadError) as caught:

@@ -66,19 +66,24 @@ def block_holes(family: Family) -> Iterator[Finding]:
         here = [
             (p, o.kind, clock_at(centre, end)) for p, o, end, _ in ends_of(family, "cam", "groove") if o.of == bearing
         ]
-        for name, at in holes.items():
-            if here and not any(radius * radians(clock_gap(at, end)) <= HOLE for _, _, end in here):
-                which = f"the {name.replace('_', ' ')} of cam bearing {bearing}"
-                yield Finding(
-                    "block-hole", f"no passage ends at {which}, {clock_text(at)}", (("cam_bearing", bearing),)
-                )
-        for passage, kind, end in here:
-            if kind == "cam" and not any(radius * radians(clock_gap(at, end)) <= HOLE for at in holes.values()):
-                yield Finding(
-                    "block-hole",
-                    f"{passage.id} ends at {clock_text(end)} of cam bearing {bearing}, where no hole is stated",
-                    (("passage", passage.id), ("cam_bearing", bearing)),
-                )
+        stray = [
+            (passage, end)
+            for passage, kind, end in here
+            if kind == "cam" and not any(radius * radians(clock_gap(at, end)) <= HOLE for at in holes.values())
+        ]
+        unmet = [
+            (name.replace("_", " "), at)
+            for name, at in holes.items()
+            if here and not any(radius * radians(clock_gap(at, end)) <= HOLE for _, _, end in here)
+        ]
+        ends = ", ".join(f"{passage.id} ends at {clock_text(end)}" for passage, end in stray)
+        for name, at in unmet:
+            said = f"no passage ends at the {name} of cam bearing {bearing}, {clock_text(at)}"
+            subject = (("cam_bearing", bearing), *(("passage", passage.id) for passage, _ in stray))
+            yield Finding("block-hole", said, subject, f"{ends}: state that, or move it" if ends else "")
+        for passage, end in stray if not unmet else ():
+            said = f"{passage.id} ends at {clock_text(end)} of cam bearing {bearing}, where no hole is stated"
+            yield Finding("block-hole", said, (("passage", passage.id), ("cam_bearing", bearing)))
 
 
 def deck_ends(family: Family) -> Iterator[Finding]:
