@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from procgen.files.document import Document, Path
 from procgen.files.memory import digest
 from procgen.files.problems import Problem
@@ -11,16 +13,18 @@ from procgen.files.stored import store
 from procgen.files.telling import told
 
 
-def schema_problems(document: Document, schemas: Schemas) -> tuple[Problem, ...]:
+def schema_problems(document: Document, schemas: Schemas, kind: str = "") -> tuple[Problem, ...]:
     """What is wrong with a document's form and with its quantities.
 
-    The schema is picked by the document's `format`; where that fails, only this is told. What reading has already
+    The schema is picked by the document's `format`; where that fails, only this is told, with the `kind` that belongs
+    where the file lies, if that is known. What reading has already
     complained of is passed over, and so is a quantity in a place where the form is wrong. Entries that say what such
     entries of a sound file said are passed over too, unless something else turns out to be wrong.
     """
     name, fault = schemas.kind_of(document)
     if fault is not None:
-        return (fault,)
+        meant = schemas.formats.get(kind, "") if fault.code in ("no-format", "unknown-format") else ""
+        return (replace(fault, hint=f"begin the file with the line `format: {meant}`") if meant else fault,)
     entries = _entries(document, name)
     sound = frozenset(key for key, said in entries.items() if said in schemas.sound)
     problems = _problems(document, schemas, name, sound)

@@ -10,7 +10,7 @@ import yaml
 
 from procgen.files import scalars
 from procgen.files.document import Data, Document, Node, Number, Path
-from procgen.files.problems import Place, Problem, Related, error
+from procgen.files.problems import Place, Problem, Related, error, warning
 from procgen.files.stray import Strays
 from procgen.files.syntax import syntax_problem
 
@@ -24,6 +24,8 @@ MOST_NODES = 100_000
 DEEPEST = 40
 
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_CUT = re.compile(r" +#(?=\w)")
+_MARK = re.compile(r'(?<![\d/])"')
 _HIDDEN_BREAKS = re.compile("[\u0085\u2028\u2029]")
 
 
@@ -47,7 +49,8 @@ def read(path_shown: str, content: bytes, most: int = MOST_BYTES) -> tuple[Docum
     except _Stop:
         root = None
     except yaml.YAMLError as fault:
-        reader.problems.append(syntax_problem(path_shown, text, fault))
+        told = syntax_problem(path_shown, text, fault)  # what stands in its line may be no more than an echo
+        reader.problems = [*(one for one in reader.problems if one.place.line != told.place.line), told]
         root = None
     found = tuple(sorted((*problems, *reader.problems), key=lambda problem: problem.place))
     return (Document(path_shown, root, frozenset(reader.faulty)) if root is not None else None), found
@@ -140,6 +143,7 @@ class _Reader:
         text: str = event.value
         data: Data = text
         if not event.style:
+            self._look_round(event, raw)
             refused = scalars.refusal(text)
             if refused is not None:
                 self._tell("look-alike", refused[0], place, refused[1])
@@ -149,6 +153,18 @@ class _Reader:
             elif scalars.is_number(text):
                 data = Number(text)
         return Node(data, place, raw)
+
+    def _look_round(self, event: yaml.ScalarEvent, raw: str) -> None:
+        """Warn of a text without quotes that a comment may have cut short, or that has half a pair of quotes."""
+        begins, ends = _span(event).start, _span(event).stop
+        cut = _CUT.match(self.source, ends)
+        if cut is not None:
+            hint = "put quotes round the whole text; a comment has a space after its #"
+            self._warn("cut-short", "the text ends here: ` #` begins a comment", cut.end() - 1, hint)
+        quote = _odd_quote(raw)
+        if quote is not None:
+            hint = "put quotes round the whole text, or leave this one out"
+            self._warn("odd-quote", f"this `{raw[quote]}` has no partner", begins + quote, hint)
 
     def _list(self, place: Place, path: Path) -> Node:
         children: dict[str | int, Node] = {}
@@ -236,9 +252,23 @@ class _Reader:
     def _tell(self, code: str, message: str, place: Place, hint: str) -> None:
         self.problems.append(error(code, message, place, hint))
 
+    def _warn(self, code: str, message: str, index: int, hint: str) -> None:
+        """Once a line: half a pair of quotes may have come apart at a comma."""
+        place = _place(self.path, self.source, index)
+        if all(told.code != code or told.place.line != place.line for told in self.problems[-1:]):
+            self.problems.append(warning(code, message, place, hint))
+
     def _stop(self, code: str, message: str, place: Place, hint: str) -> NoReturn:
         self._tell(code, message, place, hint)
         raise _Stop
+
+
+def _odd_quote(raw: str) -> int | None:
+    """Where the last quote stands in a text that has half a pair of them; not the mark of inches after a number."""
+    marks = [found.start() for found in _MARK.finditer(raw)]
+    if len(marks) % 2:
+        return marks[-1]
+    return max(raw.rfind("“"), raw.rfind("”")) if raw.count("“") != raw.count("”") else None
 
 
 def _span(event: yaml.Event) -> slice:

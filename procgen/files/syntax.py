@@ -74,6 +74,9 @@ _SENTENCES: tuple[tuple[str, str, str], ...] = (
 
 
 _UNSPACED = re.compile(r"\s*(?P<key>[A-Za-z_][\w.-]*):(?P<value>(?=\u00a0)\s[^#]*|[^\s:/#][^#]*)")
+_LONE = re.compile(r"(?<=[:,\[{] )[?-](?=\s*(?:[,\]}#]|$))|(?<=[\[{])[?-](?=\s*[,\]}])")
+_ODD_INDENT = re.compile(r" *[^\S \n]")
+_JOINED = re.compile(r" *-(?P<entry>[A-Za-z_][\w.-]*: .*)")
 _NO_COLON = re.compile(r"(?P<indent> *)(?P<key>[A-Za-z_][\w.-]*) +(?P<value>[^:#]+)(?:#.*)?")
 _ANEW = ("expected key", "expected <block end>")
 """The parser's words where a key can't stand: often the line above, or quotes, ended otherwise than meant."""
@@ -93,6 +96,9 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
         return error("too-deep", "entries are nested far too deep", place, "check brackets and indents")
     if "cannot start any token" in words:
         return error("yaml", f"a text can't begin with `{character}`", place, _QUOTE)
+    odd = _unknown(path, text, place) or _begun_oddly(path, text, place)
+    if odd is not None:
+        return odd
     if "node content" in words and character in (",", "}", "]"):
         return error("yaml", f"a value was expected here, not `{character}`", place, "take it away, or quote it")
     if any(one in words for one in ("mapping values", "find expected ':'", *_ANEW)):
@@ -114,6 +120,16 @@ def syntax_problem(path: str, text: str, fault: yaml.YAMLError) -> Problem:
     return error("yaml", f"YAML can't be read on from here ({words})", place)
 
 
+def _unknown(path: str, text: str, place: Place) -> Problem | None:
+    """Where a lone ? or - stands for what is not known, in the line that stops making sense."""
+    line = text.split("\n")[place.line - 1]
+    found = _LONE.search(line)
+    if found is None:
+        return None
+    hint = "leave it empty while it is not yet known; a text needs quotes"
+    return error("yaml", f"a `{found[0]}` alone is no value", Place(path, place.line, found.start() + 1), hint)
+
+
 def _without_space(text: str, place: Place) -> tuple[tuple[int, int], str, str] | None:
     """Line and column behind the colon, key and value, where this line or the one above is `key:value`: YAML takes it
     for a text, and only stumbles over what follows.
@@ -122,6 +138,22 @@ def _without_space(text: str, place: Place) -> tuple[tuple[int, int], str, str] 
     for number in (place.line, place.line - 1):
         if 1 <= number <= len(lines) and (found := _UNSPACED.match(lines[number - 1])):
             return (number, found.end("key") + 2), found["key"], found["value"].strip()
+    return None
+
+
+def _begun_oddly(path: str, text: str, place: Place) -> Problem | None:
+    """Where this line, or the one above, is set in by a space that YAML does not count, or lacks one after its -."""
+    lines = text.split("\n")
+    for number in (place.line, place.line - 1):
+        line = lines[number - 1] if 1 <= number <= len(lines) else ""
+        if odd := _ODD_INDENT.match(line):
+            message = "the line is set in by a no-break space, which YAML does not count"
+            return error("yaml", message, Place(path, number, odd.end()), "delete it and type plain spaces")
+        if joined := _JOINED.match(line):
+            hint = f"write `- {joined['entry'].strip()}`"
+            return error(
+                "yaml", "a space is missing after the `-`", Place(path, number, joined.start("entry") + 1), hint
+            )
     return None
 
 

@@ -21,6 +21,8 @@ _TYPES = {
 }  # fmt: skip
 _SHORT = 8
 """As many allowed names are listed in a hint; more would bury the one that is meant."""
+_LONG = 16
+"""As many where none is meant that could be told."""
 
 
 def told(document: Document, fault: ValidationError) -> list[Problem]:
@@ -75,16 +77,25 @@ def _type(cursor: Cursor, fault: ValidationError) -> list[Problem]:
     value = cursor.value
     hint = ""
     if isinstance(value, Number) and "string" in types:
-        hint = f'put it in quotes: "{value.text}"'
+        hint = _with_unit(value, fault) or f'put it in quotes: "{value.text}"'
     elif isinstance(value, (str, Number)) and "array" in types:
         hint = f"for a list of one write [{cursor.node.raw}]"
     elif isinstance(value, dict) and "string" in types:
         hint = "a colon and a space make a key of what stands before them; put quotes round the whole text"
+    elif isinstance(value, list) and "string" in types and quantity is None:
+        hint = "write one text; one that begins with [ needs quotes"
     elif isinstance(value, str) and {"number", "integer"} & set(types):
         hint = "write a number alone"
     found = _written(cursor) if isinstance(value, Number) and "integer" in types else _kind(value)
     message = f"{called(cursor.path)} wants {listed(wanted)}; this is {found}"
     return [error("wrong-type", message, cursor.place, hint)]
+
+
+def _with_unit(value: Number, fault: ValidationError) -> str:
+    """Where the schema's example is a number and its unit, that unit is what is missing."""
+    examples = [str(one).split(" ") for one in _schema(fault).get("examples", ())]
+    unit = next((one[1] for one in examples if len(one) == 2 and one[0].replace(".", "").isdigit()), "")
+    return f"write its unit too, for example {value.text} {unit}" if unit else ""
 
 
 def _unknown(cursor: Cursor, fault: ValidationError) -> list[Problem]:
@@ -96,7 +107,7 @@ def _unknown(cursor: Cursor, fault: ValidationError) -> list[Problem]:
         if key in allowed or any(re.search(pattern, key) for pattern in patterns):
             continue
         hint = did_you_mean(key, missing) or did_you_mean(key, (name for name in allowed if name not in cursor))
-        if len(allowed) <= _SHORT and allowed:
+        if allowed and len(allowed) <= (_SHORT if hint else _LONG):
             hint += ("; " if hint else "") + f"known here: {', '.join(allowed)}"
         where = f" in {called(cursor.path)}" if cursor.path else ""
         problems.append(error("unknown-key", f"unknown key `{key}`{where}", cursor.key_place(key), hint))

@@ -159,8 +159,8 @@ def test_every_refusal_is_there() -> None:
     """The pairs between them show each code that reading has, but for those with a test of their own."""
     codes = set(re.findall(r"\[([a-z-]+)\]$", "".join(f.read_text() for f in WRONG.glob("*.txt")), re.MULTILINE))
     assert codes == {
-        "alias", "anchor", "duplicate-key", "empty-file", "hidden-break", "look-alike", "merge-key", "odd-key",
-        "second-document", "stray-entry", "tab", "tag", "yaml",
+        "alias", "anchor", "cut-short", "duplicate-key", "empty-file", "hidden-break", "look-alike", "merge-key",
+        "odd-key", "odd-quote", "second-document", "stray-entry", "tab", "tag", "yaml",
     }  # fmt: skip
 
 
@@ -240,7 +240,7 @@ def test_reads_what_pyyaml_writes(data: dict[str, Any], flow: bool) -> None:
     """PyYAML quotes every text that it could take for something else, so what it dumps comes back as it was."""
     dumped = yaml.safe_dump(data, allow_unicode=True, default_flow_style=flow)
     document, problems = read("f.yaml", dumped.encode())
-    assert problems == ()
+    assert {problem.code for problem in problems} <= {"odd-quote"}  # a warning: such a text may well be meant
     assert document is not None
     assert document.data == data
     _each_raw_is_where_it_says(document.root(), dumped)
