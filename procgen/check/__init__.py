@@ -23,9 +23,9 @@ from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
 from procgen.check.portions import Portions
 from procgen.check.stocks import stocks
-from procgen.check.texts import braces, long_steps, notices, references, unused
+from procgen.check.texts import braces, long_steps, notices, references, too_early, unused
 from procgen.files.memory import NOTHING, Memory
-from procgen.files.problems import Problem
+from procgen.files.problems import Problem, Severity
 from procgen.model.workshop import Workshop
 
 Check = Callable[[Context], Iterator[Problem]]
@@ -35,7 +35,7 @@ SHOP: tuple[Check, ...] = (notices, stocks, noted_texts)
 
 FORM: tuple[Check, ...] = (
     formulas, same_names, circles, shown_units,
-    braces, references, unused, drawings, long_steps,
+    braces, references, unused, too_early, drawings, long_steps,
     geometry,
 )  # fmt: skip
 """Of the deck as written, and of each family."""
@@ -125,8 +125,11 @@ def check_jobs(workshop: Workshop, broken: Iterable[str] = ()) -> tuple[Problem,
 
 
 def told_once(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """By place. A plug that is gone is seen by loading and by the layout; the layout can say what it costs."""
-    found = tuple(problems)
+    """By place. A plug that is gone is seen by loading and by the layout; the layout can say what it costs. What is
+    warned of at the very place of an error says the same."""
+    told = tuple(problems)
+    errors = {problem.place for problem in told if problem.is_error}
+    found = [one for one in told if one.severity is not Severity.WARNING or one.place not in errors]
     names = {problem.place: problem.hint for problem in found if problem.code == "no-such-part"}
     costly = {problem.place for problem in found if problem.code == "open-end"}
     kept = {

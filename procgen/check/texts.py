@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from procgen.check.context import Context
-from procgen.compose.prose import holes
+from procgen.compose.prose import holes, stray_brace
 from procgen.files.problems import Place, Problem, error, warning
 from procgen.files.text import Text
+from procgen.formula import names
 from procgen.formula.types import mend
 from procgen.model.procedure import Procedure, Step
 
@@ -18,9 +19,14 @@ INJURY = ("injury", "injure", "burn", "blind", "poison", "lung", "eye", "skin", 
 
 
 def braces(context: Context) -> Iterator[Problem]:
-    """A {name} in a text that nothing has."""
+    """A {name} in a text that nothing has, or a brace that it has too few or too many of."""
     for procedure, lexicon, _ in context.cards():
         for text in _texts(procedure):
+            stray = stray_brace(text.value)
+            if stray is not None:
+                message = f"this `{text.value[stray]}` belongs to no {{name}}, and would be printed"
+                hint = "write one { and one } right round the name; of letters, digits, _ and dots"
+                yield error("stray-brace", message, text.at(stray), hint)
             for name, offset in holes(text.value):
                 if lexicon.meanings.get(name) is None and not context.asks_the_lost(name):
                     yield _no_such("name", name, text.at(offset), lexicon.names())
@@ -53,6 +59,39 @@ def unused(context: Context) -> Iterator[Problem]:
             if name not in decided:
                 hint = f"add `decide: [{name}]` to a step"
                 yield error("undecided", f"no step{whose} decides `{name}`", decision.place, hint)
+
+
+def too_early(context: Context) -> Iterator[Problem]:
+    """A decision that a step makes before a later step takes a reading that it asks for, or makes a decision."""
+    for procedure, _, _ in context.cards():
+        places: dict[str, int] = {}  # the first step that takes each
+        for number, step in enumerate(procedure.steps):
+            places |= {name: number for name, _ in (*step.read, *step.decide) if name not in places}
+        for number, step in enumerate(procedure.steps):
+            for name, place in step.decide:
+                asked = _asked(procedure, name)
+                late = next((one for one in asked if places.get(one, number) > number), None)
+                if late is not None:
+                    what = "reads" if late in procedure.readings else "decides"
+                    later = procedure.steps[places[late]].id
+                    message = f"step `{step.id}` decides `{name}` before step `{later}` {what} `{late}`"
+                    yield warning("too-early", message, place, f"decide it in step `{later}` or after it")
+
+
+def _asked(procedure: Procedure, decision: str) -> list[str]:
+    """The readings and decisions of the card itself that the branches ask for, by way of its values too."""
+    if decision not in procedure.decisions:
+        return []
+    formulas = [branch.when for branch in procedure.decisions[decision].branches]
+    found: list[str] = []
+    while formulas:
+        formula = formulas.pop()
+        for name in names(formula.tree) if formula is not None else ():
+            if name not in found:
+                found.append(name)
+                if name in procedure.values:
+                    formulas.append(procedure.values[name].formula)
+    return [name for name in found if name in procedure.readings or name in procedure.decisions]
 
 
 def long_steps(context: Context) -> Iterator[Problem]:

@@ -30,6 +30,12 @@ def holes(text: str) -> Iterator[tuple[str, int]]:
         yield match.group(1), match.start(1)
 
 
+def stray_brace(text: str) -> int | None:
+    """Where the first brace stands that belongs to no name; None where there is none."""
+    found = re.search(r"[{}]", HOLE.sub(lambda name: " " * len(name.group()), text))
+    return found.start() if found else None
+
+
 def prose(text: str, fill: Fill) -> Prose:
     """The text with its emphasis as runs and each {name} replaced by what `fill` makes of it."""
     return tuple(filled for run in _emphasis(text) for filled in _filled(run, fill))

@@ -178,7 +178,7 @@ class Calls(ABC):
                 )
                 code = "formula-dimension" if found.type.kind == want.kind else "formula-kind"
                 self.problems.append(error(code, message, self.text.at(start(argument))))
-                parts = [*parts, None]
+                return None  # where two stand in each other's place, the second would be the same slip
         gives: Kind = "list" if function.gives_list else "number"
         sound = [found for found in parts if found is not None]
         return Found.over(Type(gives, function.gives), *sound) if len(sound) == len(parts) else None

@@ -171,7 +171,8 @@ class Folder:
         if document is None:
             return None, [*found]
         form = _form(shown, content)
-        problems = [*found, *self.memory.problems(form, lambda: schema_problems(document, schemas()))]
+        meant = kind or _shared_kind(document)
+        problems = [*found, *self.memory.problems(form, lambda: schema_problems(document, schemas(), meant))]
         given, _ = schemas().kind_of(document)
         if given and kind and given != kind:
             written, place = document.root()["format"].value, document.root()["format"].place
@@ -207,6 +208,12 @@ def _form(shown: str, content: bytes) -> str:
 
 def _is_sound(problems: Iterable[Problem]) -> bool:
     return not any(problem.is_error for problem in problems)
+
+
+def _shared_kind(document: Document) -> str:
+    """The kind that a file of shared things has by what stands at its top: `tools:` in a file of tools."""
+    data = document.data
+    return next((kind for kind in schemas().formats if isinstance(data, dict) and kind in data), "")
 
 
 def _id_of(document: Document | None) -> str:

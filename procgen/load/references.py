@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 from procgen.files.document import Cursor
+from procgen.files.home import resources
 from procgen.files.problems import Place, Problem, Related, error
 from procgen.load.reader import placed
 from procgen.model.family import Family
@@ -26,6 +28,12 @@ def reference_problems(workshop: Workshop, file: Cursor, broken: frozenset[str])
     for tool in workshop.tools.values():
         for trait, (value, place) in tool.only.items():
             yield from _trait_word(trait, value, place, workshop)
+    signs = _signs(workshop)
+    for caution in workshop.cautions.values():
+        for sign in caution.symbols:
+            if sign not in signs:
+                hint = f"those that can be drawn: {', '.join(signs)}"
+                yield error("no-sign", f"there is no sign `{sign}`", caution.place, hint)
     for procedure in workshop.procedures.values():
         yield from _procedure(procedure, workshop)
     for family in workshop.families.values():
@@ -38,14 +46,25 @@ def gauge_kinds(workshop: Workshop) -> tuple[str, ...]:
     return tuple(tool.id.replace("-", "_") for tool in workshop.tools.values() if tool.kind == "gauge")
 
 
+def _signs(workshop: Workshop) -> tuple[str, ...]:
+    """The safety signs that can be drawn: the package's, and a workshop's own."""
+    folders = (folder / "drawings" / "signs" for folder in (resources("templates"), workshop.root / "templates"))
+    return tuple(sorted({file.stem for folder in folders for file in folder.glob("*.svg")}))
+
+
 def _deck(workshop: Workshop, broken: frozenset[str]) -> Found:
     first: dict[str, Place] = {}
+    stems = {Path(card.place.path).stem: card for card in workshop.procedures.values()}
     for card, place in workshop.deck:
         if card in first:
             seen = (Related(first[card], "first listed here"),)
             yield error("deck-twice", f"`{card}` is in the deck twice", place, "keep one of the two", seen)
         first.setdefault(card, place)
-        if card not in workshop.procedures and card not in broken:
+        if card in stems and card not in workshop.procedures:
+            other = stems[card]
+            message = f"the deck lists `{card}`; the file of that name gives itself the id `{other.id}`"
+            yield error("deck-no-card", message, other.place, f"write `id: {card}`, or list `{other.id}` in the deck")
+        elif card not in workshop.procedures and card not in broken:
             hint = did_you_mean(card, workshop.procedures)
             yield error("deck-no-card", f"the deck lists `{card}`, but no procedure has that id", place, hint)
 

@@ -87,7 +87,12 @@ def _hole(spec: Cursor | None, reader: Reader) -> Hole | None:
 
 def table(id: str, spec: Cursor, place: Place, reader: Reader) -> Table:
     columns = {name: column for name, column, _ in entries(spec.get("columns"))}
-    rows = {row: _row(cells, columns, reader) for row, cells, _ in entries(spec.get("rows"))}
+    rows = {}
+    for row, cells, at in entries(spec.get("rows")):
+        rows[row] = _row(cells, columns, reader)
+        if absent := [name for name in columns if name not in cells]:
+            hint = f"add {', '.join(f'`{name}:`' for name in absent)}, left empty where it is not known"
+            reader.error("table-column", f"row `{row}` does not fill all columns of the table", at, hint)
     return Table(id, word(spec.get("title")), word(spec.get("source")), rows, place)
 
 

@@ -13,7 +13,9 @@ import pytest
 from jsonschema import Draft202012Validator
 from referencing import Registry, Resource
 
+from procgen.compose.names import LOCAL_AXES
 from procgen.files.home import resources
+from procgen.load.names import axis_paths
 from procgen.units.dimension import NAMES
 
 Schema = dict[str, Any]
@@ -73,6 +75,10 @@ def test_each_kind_of_file_has_its_schema_and_each_schema_is_sound() -> None:
     for name, schema in ALL.items():
         Draft202012Validator.check_schema(schema)
         assert schema["$id"] == name
+
+
+def test_what_there_may_be_one_of_each_for_is_what_families_name() -> None:
+    assert ALL["common.json"]["$defs"]["member"]["enum"] == [*axis_paths(), *LOCAL_AXES]
 
 
 def test_each_field_has_a_title_a_meaning_and_an_example() -> None:
