@@ -185,7 +185,10 @@ class _Writer:
             return [*self.amount(left), ": ", _NONE[operator]]
         if isinstance(right, (Name, Whole)) and self.is_figure(right):
             return [*self.amount(left), f" {_SYMBOLS[operator]} ", *self.amount(right, True)]
-        return [*self.amount(left), f" {_BETWEEN[operator]} ", *self.amount(right, True)]
+        against = self.amount(right, True)
+        if isinstance(right, Name):  # quoted, for titles have commas and prepositions of their own
+            against = ["“", *against, "”"]
+        return [*self.amount(left), f" {_BETWEEN[operator]} ", *against]
 
     def is_figure(self, tree: Expr) -> bool:
         """Whether no reading touches it."""

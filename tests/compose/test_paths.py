@@ -99,7 +99,7 @@ def test_a_figure_that_is_not_known_is_waited_for(tmp_path: Folder) -> None:
     found = decided(look(tmp_path, parts, teal(geometry="stroke: 80.0")))
     assert isinstance(found, Path)
     assert found.waits_for == ("bore",)
-    assert arms(found)[0][0] == "size over bore"
+    assert arms(found)[0][0] == "size over “bore”"
 
 
 def test_what_the_layout_settles_is_a_conclusion_with_its_reason(tmp_path: Folder) -> None:

@@ -98,9 +98,9 @@ def said(source: str, *each: str) -> list[list[str]]:
         ("plugs_missing > 0", [["plugs missing: 1 or more"]]),
         ("plugs_missing <= 0", [["plugs missing: none"]]),
         ("ridge > 0", [["ridge, on diameter > 0"]]),
-        ("need < largest_offered", [["finished size needed under largest size on offer"]]),
-        ("need <= largest_offered", [["finished size needed at most largest size on offer"]]),
-        ("need >= largest_offered", [["finished size needed at least largest size on offer"]]),
+        ("need < largest_offered", [["finished size needed under “largest size on offer”"]]),
+        ("need <= largest_offered", [["finished size needed at most “largest size on offer”"]]),
+        ("need >= largest_offered", [["finished size needed at least “largest size on offer”"]]),
         ("need > geometry.bore + taper * 2", [["finished size needed over 98.40 mm + taper × 2"]]),
         ("need - (taper + ridge) < ridge_max", [["finished size needed − (taper + ridge, on diameter) < 0.15 mm"]]),
         ("in_travel", [["in ring travel"]]),
@@ -112,7 +112,7 @@ def said(source: str, *each: str) -> list[list[str]]:
         ("abs(bore[thrust] - bore[axial]) <= ridge_max",
          [["difference of bore across the crank and bore along the crank ≤ 0.15 mm"]]),
         ("max(only(bore, depth < travel_top)) > need",
-         [["largest bore where depth < 6.15 mm over finished size needed"]]),
+         [["largest bore where depth < 6.15 mm over “finished size needed”"]]),
     ],
 )  # fmt: skip
 def test_one_clause(source: str, words: list[list[str]]) -> None:
@@ -137,7 +137,7 @@ def test_over_many(source: str, words: list[list[str]]) -> None:
 
 
 def test_an_entry_of_each_cylinder_runs_over_the_depths_alone() -> None:
-    assert said("any(bore > need)", "cylinder") == [["any depth: bore over finished size needed"]]
+    assert said("any(bore > need)", "cylinder") == [["any depth: bore over “finished size needed”"]]
     assert said("any(bore > ridge_max)") == [["any cylinder and depth: bore > 0.15 mm"]]
 
 
