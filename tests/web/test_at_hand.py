@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from bench import begin, box
-from browsing import PHONE, visit
+from browsing import DESK, PHONE, visit
 from playwright.sync_api import Browser, expect
+from pypdfium2 import PdfDocument
 
 SMALL = """() => [...document.querySelectorAll("a, button, input, select, summary")].filter(one => {
   const { width, height } = one.getBoundingClientRect()
@@ -90,3 +92,29 @@ def test_printed_from_the_browser(browser: Browser, folder: Path) -> None:
             assert page.locator(seen).first.is_visible(), seen
         for hidden in ("search", ".units", ".side", ".job", "details.from", "footer.site"):
             assert not page.locator(hidden).first.is_visible(), hidden
+        sizes = at.open("bittern/index.html").get_by_role("heading", name="Sizes")
+        assert sizes.is_visible()  # a family's own, though they stand beside its deck
+
+
+def test_printed_without_a_job_a_card_has_boxes_for_a_pencil(browser: Browser, folder: Path) -> None:
+    """One for each that is read, not for the one member that a screen shows; with a job, what was entered."""
+    with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
+        page = at.open("bittern/galleys.html")
+        boxes, entry = page.locator("[data-reading=brushed] .fill"), page.locator("[data-reading=brushed] .choice")
+        assert (boxes.count(), boxes.first.is_visible(), entry.first.is_visible()) == (18, False, True)
+        page.emulate_media(media="print")
+        assert (boxes.first.is_visible(), entry.first.is_visible()) == (True, False)
+        page.emulate_media(media="screen")
+        begin(page, "Test boat")
+        page.emulate_media(media="print")
+        assert (boxes.first.is_visible(), entry.first.is_visible()) == (False, True)
+
+
+def test_printed_no_bore_map_is_parted_from_its_title(browser: Browser, folder: Path) -> None:
+    with visit(browser, (folder / "demo").as_uri(), DESK) as at:
+        page = at.open("jobs/sea-lavender/index.html")
+        sheets = PdfDocument(page.pdf(format="Letter"))
+        texts = [sheet.get_textpage().get_text_range() for sheet in sheets]
+        titles = [len(re.findall("Cylinder [AB][1-4], survey", text)) for text in texts]
+        assert sum(titles) == 8
+        assert titles == [text.count("whole engine:") for text in texts]

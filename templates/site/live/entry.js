@@ -172,7 +172,7 @@ const Entry = (() => {
     return h("p", { class: "gauge" }, h("label", {}, "Gauge ", choose))
   }
 
-  // All readings of one step, in place of the boxes for a pencil.
+  // All readings of one step, in place of the boxes for a pencil, which a browser still prints where no job is begun.
   function step(desk, place) {
     const readings = [...place.querySelectorAll(".reading[data-reading]")]
     const names = readings.map(one => one.dataset.reading).filter(name => desk.scope.card.readings[name])
@@ -187,7 +187,9 @@ const Entry = (() => {
         one.before(squares(desk, axis, names.filter(other => isOf(desk.scope.card.readings[other], axis))))
       }
       const isCounted = spec.counts && desk.scope.members(spec.counts).some(member => member)
-      one.querySelector(".fills").replaceWith(...(isCounted ? Tally.fields(desk, name, spec) : [fields(desk, name)]))
+      const byHand = one.querySelector(".fills")
+      byHand.classList.add("by-hand")
+      byHand.after(...(isCounted ? Tally.fields(desk, name, spec) : [fields(desk, name)]))
       one.append(...[gauge(desk, name)].filter(Boolean))
     }
   }

@@ -16,6 +16,7 @@
     }
     const desk = new Desk(family, id, cards)
     head.append(JobPick.make(desk))
+    desk.watch(() => place.toggleAttribute("data-job", Boolean(desk.job)))
     const steps = [...place.querySelectorAll(".steps > li")]
     for (const step of steps) {
       Ticks.step(desk, step)
