@@ -80,7 +80,7 @@ def _column(name: str, each: str, members: tuple[str, ...], speaker: Speaker) ->
     axes = speaker.first.axes(speaker.meaning(name))
     column = []
     for member in members:
-        found = speaker.figures(name, {each: member} if each in axes else {})
+        found = speaker.rounded(name, {each: member} if each in axes else {})
         best = next((figure for figure in found if figure.state == "known"), found[0])
         text = " / ".join(figure.text or "____" for figure in found) if len(found) > 1 else best.text
         column.append(replace(best, text=text, also="", variant=""))

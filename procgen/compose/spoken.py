@@ -151,7 +151,8 @@ class Speaker:
 
     def side(self, name: str) -> str:
         """Which limit of some value a name is: "≤", "≥", or "" for none."""
-        return self._sides.get(name, "")
+        spec = self.meaning(name).spec
+        return self._sides.get(name, spec.side if isinstance(spec, Derived) else "")
 
     @cached_property
     def _sides(self) -> Mapping[str, str]:

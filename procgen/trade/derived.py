@@ -29,7 +29,7 @@ Worked = Mapping[str, float | str | None]
 @dataclass(frozen=True, slots=True)
 class Derived:
     """One figure for each of something; for the family as a whole, `each` "", under the member "". `dimension` None:
-    words.
+    words. `side`: "≤" or "≥" for a limit, which rounds inward.
     """
 
     name: str
@@ -39,6 +39,7 @@ class Derived:
     show: str  # step and unit to print in, "" for words
     work_out: Callable[[Family], Worked]
     source: str
+    side: str = ""
 
     @property
     def axes(self) -> tuple[str, ...]:
@@ -127,9 +128,9 @@ _LISTED = (
     Derived("plug.number", "number", "plug", NUMBER, "1", lambda f: {k: float(n) for k, n in plug_numbers(f).items()},
             "order of cleaning"),
     Derived("plug.nose_room", "nose at most", "plug", LENGTH, "0.1 mm", _each_plug(reach),
-            f"geometry; {PRACTICE}"),
+            f"geometry; {PRACTICE}", "≤"),
     Derived("plug.turns_most", "turns at most", "plug", NUMBER, "0.5", _each_plug(turns_most),
-            f"thread and geometry; {PRACTICE}"),
+            f"thread and geometry; {PRACTICE}", "≤"),
     Derived("plug.if_forgotten", "if forgotten", "plug", None, "", if_forgotten, "routes of the oil, an estimate"),
     Derived("galley.fewest_out", "fewest plugs that let a brush in everywhere", "", NUMBER, "1", _fewest, "geometry"),
     Derived("galley.all_out_because", "why all come out", "", None, "", _all_out_because, PRACTICE),

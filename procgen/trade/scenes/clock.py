@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from math import atan2, degrees, floor, hypot
+from math import atan2, degrees, hypot
 
 from procgen.model.family import Family, Opening, Passage
 from procgen.model.scene import Arc, Area, Arrow, Band, Label, Mark, Path, Scene, Shape, Spot, Tube
@@ -83,11 +83,11 @@ def _face(given: Given, bearing: str, came_from: Mapping[str, str]) -> Face | No
 
 
 def _slack(given: Given, bearing: str, radius: float, across: float | None) -> float | None:
-    """How far the shell may be turned off, down to a half degree; None where the shop states no least overlap."""
+    """How far the shell may be turned off, to a tenth of a degree; None where the shop states no least overlap."""
     block, overlap = given.family.member("cam_bearing", bearing, "block_hole_diameter"), given.rules.get("overlap_min")
     if across is None or block is None or overlap is None:
         return None
-    return floor(clock_error_max(block, across, radius, overlap) * 2) / 2
+    return round(clock_error_max(block, across, radius, overlap), 1)
 
 
 def _mouths(family: Family, bearing: str, came_from: Mapping[str, str]) -> Iterator[Mouth]:
@@ -223,7 +223,7 @@ def _labels(face: Face, slack: float | None) -> Iterator[Label]:
         yield Label(anchor, clock_text(mouth.clock), (mouth.words,))
     if shell is not None:
         inside = (face.journal_bore or face.bore) / 2
-        within = [f"±\u202f{slack:g}°"] if slack else []
+        within = [f"±\u202f{slack:.1f}°"] if slack else []
         words = ("hole in shell", *over, *within)
         yield Label(around(CENTRE, (inside + radius) / 2, shell), clock_text(shell), words, accent=True)
 
@@ -236,6 +236,6 @@ def _describe(face: Face, title: str) -> str:
     if face.hole is not None:
         said.append(f"The hole in the shell stands at {clock_text(face.hole[0])}.")
     if face.slack:
-        said.append(f"It may be off by {face.slack:g} degrees each way.")
+        said.append(f"It may be off by {face.slack:.1f} degrees each way.")
     said.append(f"The valve springs load the bearing at {clock_text(face.loaded)}.")
     return " ".join(said)

@@ -54,8 +54,8 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
         Dimension((edge + 3, 0.0), (edge + 3, -room)),
     )  # fmt: skip
     labels = (
-        Label((edge + 3, -room / 2), figure=given.length(room), words=(f"{given.unit.symbol} at most",), place="right",
-              accent=True, leader=False),
+        Label((edge + 3, -room / 2), figure=given.length(room, towards="down"),
+              words=(f"{given.unit.symbol} at most",), place="right", accent=True, leader=False),
         Label((-edge, 0.0), words=("face",), place="left", leader=False),
         Label((-tip, -nose_at), words=("nose",), place="left", dot=False),
         Label((-edge, -room - crossing.diameter / 2), words=(crossing.id,), place="left", leader=False),
@@ -66,8 +66,8 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
             title=f"Plug {plug.id}, the tightest",
             view="hole cut lengthwise",
             describe=(
-                f"Plug {plug.id} in its hole, cut lengthwise. {crossing.id} opens behind it, {given.with_unit(room)} "
-                "below the face: the nose must stay above that."
+                f"Plug {plug.id} in its hole, cut lengthwise. {crossing.id} opens behind it, "
+                f"{given.with_unit(room, towards='down')} below the face: the nose must stay above that."
             ),
             shapes=shapes,
             labels=labels,

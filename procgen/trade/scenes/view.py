@@ -31,8 +31,8 @@ class Given:
         """A length (mm) as text in the unit shown, in steps as fine as `step`; a limit is rounded inward."""
         return shown(value, show_in(parse_show(step), self.unit), towards)
 
-    def with_unit(self, value: float, step: str = "0.1 mm") -> str:
-        return f"{self.length(value, step)}\u202f{self.unit.symbol}"
+    def with_unit(self, value: float, step: str = "0.1 mm", towards: str = "even") -> str:
+        return f"{self.length(value, step, towards)}\u202f{self.unit.symbol}"
 
 
 Make = Callable[[Given], tuple[Scene, ...]]
