@@ -8,6 +8,7 @@ cards are full of the same short texts.
 from __future__ import annotations
 
 from copy import copy
+from operator import itemgetter
 from typing import Any
 
 from weasyprint.layout import inline, preferred
@@ -15,16 +16,16 @@ from weasyprint.text import line_break
 from weasyprint.text.fonts import get_font_description
 from weasyprint.text.line_break import split_first_line
 
-_TOLD = ("font_style", "font_stretch", "font_weight", "font_size", "font_variant_caps", "font_variation_settings")
-_MEANT = (
+_FONT = (
     *("font_style", "font_stretch", "font_weight", "font_variant_ligatures", "font_variant_position"),
     *("font_variant_caps", "font_variant_numeric", "font_variant_alternates", "font_variant_east_asian"),
     *("font_feature_settings", "font_variation_settings", "font_language_override", "lang"),
 )
-_WRITTEN = (
-    *("white_space", "letter_spacing", "word_spacing", "overflow_wrap", "word_break", "hyphens"),
-    *("direction", "tab_size", "font_kerning"),
+_SET = (
+    *("font_size", "line_height", "font_kerning", "letter_spacing", "word_spacing", "white_space", "overflow_wrap"),
+    *("word_break", "hyphens", "direction", "tab_size"),
 )
+_font, _looks = itemgetter(*_FONT), itemgetter(*_FONT, *_SET)
 _KEPT = 2000  # a title has a size of its own
 _TEXTS = 6000
 
@@ -41,7 +42,7 @@ def describe_once() -> None:
 
 def described(style: Any) -> Any:
     """Pango's description of the font, which is not to be changed."""
-    key = (tuple(style["font_family"]), *(style[name] for name in _TOLD))
+    key = named(style), style["font_size"]
     found = _described.get(key)
     if found is None:
         if len(_described) > _KEPT:
@@ -51,9 +52,14 @@ def described(style: Any) -> Any:
 
 
 def named(style: Any, include_size: bool = False) -> Any:
-    """What the measures of a line in that font are known by."""
-    font = (tuple(style["font_family"]), *(style[name] for name in _MEANT))
-    return (*font, style["font_size"], style["line_height"]) if include_size else font
+    """What the measures of a line in that font are known by. Without the size nothing may be asked for that can be
+    stated in widths of the font's own letters."""
+    return looks(style) if include_size else (tuple(style["font_family"]), _font(style))
+
+
+def looks(style: Any) -> Any:
+    """All that the looks of a text are known by, but for its colour and strokes through it."""
+    return tuple(style["font_family"]), _looks(style)
 
 
 def first_line(
@@ -82,8 +88,3 @@ def first_line(
             _fitting.clear()
         _fitting[key] = copy(found[0]), *found[1:]
     return found
-
-
-def looks(style: Any) -> Any:
-    """All that the looks of a text are known by, but for its colour and strokes through it."""
-    return (named(style, include_size=True), *(style[name] for name in _WRITTEN))
