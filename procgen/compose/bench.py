@@ -44,7 +44,6 @@ class Bench:
         self._cards: dict[str, CardScope] = {}
         self._shared: dict[str, Spread] = {}
         self.drawn: dict[tuple[str, ...], tuple[Scene, ...]] = {}  # by view, and the variants that are drawn with this
-        self._derived: dict[str, Worked] = {}
         self._traits: dict[str, Cell] = {}
 
     def card(self, id: str) -> CardScope:
@@ -82,9 +81,7 @@ class Bench:
 
     def derived(self, derived: Derived) -> Worked:
         """A figure worked out from the layout, by member."""
-        if derived.name not in self._derived:
-            self._derived[derived.name] = derived.work_out(self.family)
-        return self._derived[derived.name]
+        return self.common.derived(derived, self.family)
 
     def _settle(self, trait: Trait) -> Cell:
         if trait.concluded_by:

@@ -7,6 +7,7 @@ from procgen.compose.amend import amended
 from procgen.compose.lexicon import Lexicons
 from procgen.model.family import Family
 from procgen.model.workshop import Workshop
+from procgen.trade.derived import Derived, Worked
 
 
 class Common:
@@ -14,6 +15,7 @@ class Common:
         self.lexicons = Lexicons(workshop, workshop.procedures)
         self.alike = Alike()
         self._of_families: dict[str, Lexicons] = {}
+        self._derived: dict[str, dict[str, Worked]] = {}
 
     def lexicons_of(self, family: Family) -> Lexicons:
         """Those of a family's cards, amended as it amends them."""
@@ -24,6 +26,14 @@ class Common:
             self._of_families[family.id] = self.lexicons.amended(procedures)
         return self._of_families[family.id]
 
+    def derived(self, derived: Derived, family: Family) -> Worked:
+        """A figure worked out from the layout, by member: the same in all variants."""
+        found = self._derived.setdefault(family.id, {})
+        if derived.name not in found:
+            found[derived.name] = derived.work_out(family)
+        return found[derived.name]
+
     def forget(self, family: str) -> None:
-        """Let go of the names of its cards; what it has in common with other families stays."""
+        """Let go of what is its own; what it has in common with other families stays."""
         self._of_families.pop(family, None)
+        self._derived.pop(family, None)

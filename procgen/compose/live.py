@@ -7,7 +7,7 @@ The page's interpreter (templates/site/live) walks these trees as `formula.evalu
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from procgen.compose.bench import Bench
@@ -55,9 +55,8 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> str | None:
     benches = {name: one for name, one in benches.items() if asks_built or ">" not in name}
     shows = Shows()
     units = units_for(workshop, family)
-    writers = {name: _Writer(Marking({"": one.card(id)}, units), shows) for name, one in benches.items()}
-    written = {name: writer.all() for name, writer in writers.items()}
-    first = next(iter(written.values()))
+    first, *others = (_Writer(Marking({"": one.card(id)}, units), shows) for one in benches.values())
+    whole = first.all()
     kinds = {reading.gauge for reading in procedure.readings.values() if reading.gauge}
     data = {
         "title": procedure.title,
@@ -65,7 +64,7 @@ def live(id: str, benches: Mapping[str, OpenBench]) -> str | None:
         "gauges": {gauge.id: _gauge(gauge) for gauge in workshop.gauges.values() if gauge.kind in kinds},
         "shows": shows.written,
         "units": shows.units,
-        "variants": {name: one if one is first else _differing(first, one) for name, one in written.items()},
+        "variants": dict(zip(benches, (whole, *(other.differing(first, whole) for other in others)), strict=True)),
     }
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
@@ -81,15 +80,6 @@ def _gauge(gauge: Gauge) -> Json:
     """Kind, what it is sure to, alone and for a difference at one setting, and what it reaches from and to."""
     figures = (gauge.uncertainty, gauge.difference_uncertainty, *(gauge.range or (None, None)))
     return [gauge.kind, *(None if one is None else one.value for one in figures)]
-
-
-def _differing(first: Mapping[str, Json], other: Mapping[str, Json]) -> Json:
-    """What of `other` is not as in `first`, section by section."""
-    return {
-        section: {name: entry for name, entry in entries.items() if first[section].get(name) != entry}
-        for section, entries in other.items()
-        if first[section] != entries
-    }
 
 
 class _Writer:
@@ -123,9 +113,22 @@ class _Writer:
             "members": members,
             "words": {axis: axis_word(axis) for axis in self.axes},
             "marked": self.speaker.marked,
-            "ask": {name: ask(name, self.speaker) for name in asked},
+            "ask": self.ask(asked),
             **written,
         }
+
+    def differing(self, first: _Writer, whole: Mapping[str, Json]) -> dict[str, Json]:
+        """What is not as in the `whole` that the first variant's writer wrote, section by section."""
+        alike = first.scope.agrees(self.scope)  # then what to ask for may differ, by the depths of other cards
+        written = {"ask": self.ask(whole["ask"])} if alike else self.all()
+        return {
+            section: {name: entry for name, entry in entries.items() if whole[section].get(name) != entry}
+            for section, entries in written.items()
+            if whole[section] != entries
+        }
+
+    def ask(self, names: Iterable[str]) -> dict[str, Json]:
+        return {name: ask(name, self.speaker) for name in names}
 
     def reading(self, reading: Reading) -> dict[str, Json]:
         self.axes.update(dict.fromkeys(reading.each))

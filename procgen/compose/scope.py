@@ -72,6 +72,16 @@ class CardScope:
             found = self._whole[name] = self._alike.one(self._settle(name))
         return found
 
+    def agrees(self, other: CardScope) -> bool:
+        """Whether the card says the same in another variant, to the letter, of all that was asked of it in this one."""
+        for name, spread in self._whole.items():
+            if other.whole(name) is not spread:
+                return False
+            spec = self.lexicon.meanings[name].spec
+            if isinstance(spec, FamilyName) and not spec.axes and other.fact(spec, {}) is not self.fact(spec, {}):
+                return False  # it may be written otherwise
+        return True
+
     def cell(self, formula: Formula, bound: Mapping[str, str]) -> Cell:
         """A formula for one entry."""
         results = self._alike.results(formula.tree)

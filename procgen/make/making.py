@@ -66,15 +66,13 @@ def make(order: Order, read: Read, progress: Progress, resident: Resident | None
         if forks and not order.is_partial:
             begin()
         memory = Kept(cache) if resident is None else resident.begin(Kept(cache))
-        with uncollected():  # reading, checking, composing: imported while workers get ready
-            from procgen.make.build import make_anew
+        with uncollected():  # nearly all that is read and composed here is needed to the end
+            from procgen.make.build import make_anew  # imported while workers get ready
 
-            if order.alone:  # a few cards: nothing that could grow large
+            with cut_ahead(order) if resident is None else nullcontext():  # one that stays made them long ago
                 made = make_anew(order, snapshot, cache, memory, workers, stamp, progress)
-                gc.freeze()
-                return made
-        with cut_ahead(order) if resident is None else nullcontext():  # one that stays made them long ago
-            return make_anew(order, snapshot, cache, memory, workers, stamp, progress)
+            gc.freeze()  # nor is it looked through at the end
+            return made
 
 
 def _begin(workers: Workers[Asked, Piece], count: int) -> None:
