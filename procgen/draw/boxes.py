@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 Spot = tuple[float, float]
@@ -75,18 +76,15 @@ def bounds(line: Line) -> Box:
     return Box(min(x, to_x), min(y, to_y), max(x, to_x), max(y, to_y))
 
 
-def crosses_any(line: Line, boxes: list[Box]) -> bool:
-    """Whether a line runs through the inside of one of the boxes. That one is the first of them from then on: lines
-    near one another, as they are tried, run through the same.
-    """
+def first_crossed(line: Line, boxes: Sequence[Box]) -> int | None:
+    """Which of the boxes is the first that a line runs through the inside of; None where it runs through none."""
     (x, y), (to_x, to_y) = line
     left, right = (x, to_x) if x < to_x else (to_x, x)
     top, bottom = (y, to_y) if y < to_y else (to_y, y)
     for n, box in enumerate(boxes):
         if box.left < right and left < box.right and box.top < bottom and top < box.bottom and box.crossed_by(line):
-            boxes.insert(0, boxes.pop(n))
-            return True
-    return False
+            return n
+    return None
 
 
 def lines_cross(one: Line, other: Line) -> bool:

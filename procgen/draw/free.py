@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
-from procgen.draw.boxes import Box, Spot, crosses_any, lines_cross
+from procgen.draw.boxes import Box, Spot, first_crossed, lines_cross
 from procgen.draw.fixed import CLEAR, LEVEL
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Letters
@@ -117,9 +117,16 @@ class Free:
                 yield stands
 
     def _may_run(self, path: Sequence[Spot], kept: list[Box]) -> bool:
-        """Whether a leader runs through nothing that it may not run through."""
+        """Whether a leader runs through nothing that it may not run through. The box that stands in its way is put
+        first in `kept`: leaders near one another, as they are tried, run through the same.
+        """
         lines = tuple(pairwise(path))
-        if not lines or any(crosses_any(line, kept) for line in lines):
+        for line in lines:
+            crossed = first_crossed(line, kept)
+            if crossed is not None:
+                kept.insert(0, kept.pop(crossed))
+                return False
+        if not lines:
             return False
         return self._crowded or not any(lines_cross(line, other) for line in lines for other in self.placed.lines)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from procgen.draw.boxes import Box, lines_cross
+from procgen.draw.boxes import Box, first_crossed, lines_cross
 from procgen.draw.fixed import spread
 from procgen.draw.grid import Grid
 from procgen.draw.hatch import hatch
@@ -70,6 +70,19 @@ def test_line_through_a_box(start: tuple[float, float], end: tuple[float, float]
         assert box.crossed_by((start, end))
     if not near:
         assert not box.crossed_by((start, end))
+
+
+boxes_about = some.tuples(numbers, numbers, some.floats(0, 30), some.floats(0, 30)).map(
+    lambda at: Box(at[0], at[1], at[0] + at[2], at[1] + at[3])
+)
+
+
+@given(some.tuples(numbers, numbers), some.tuples(numbers, numbers), some.lists(boxes_about, max_size=6).map(tuple))
+def test_the_first_box_that_a_line_crosses(
+    start: tuple[float, float], end: tuple[float, float], boxes: tuple[Box, ...]
+) -> None:
+    crossed = [n for n, box in enumerate(boxes) if box.crossed_by((start, end))]
+    assert first_crossed((start, end), boxes) == (crossed[0] if crossed else None)
 
 
 def test_lines_that_cross() -> None:
