@@ -9,7 +9,7 @@ from multiprocessing.connection import Connection
 from types import TracebackType
 from typing import Generic, TypeVar
 
-from procgen.make.pool import FORKS
+from procgen.make.pool import FORKS, ending
 
 R = TypeVar("R")
 
@@ -44,7 +44,7 @@ class Apart(Generic[R]):
             result, fault = self._ours.recv()
         except EOFError:
             self._process.join()
-            raise RuntimeError(f"a process ended with code {self._process.exitcode}") from None
+            raise RuntimeError(f"a process {ending(self._process.exitcode)}") from None
         if fault is not None:
             raise fault
         found: R = result

@@ -6,6 +6,7 @@ from __future__ import annotations
 import gc
 import multiprocessing
 import os
+import signal
 from collections import deque
 from collections.abc import Callable, Sequence
 from contextlib import nullcontext, suppress
@@ -13,6 +14,7 @@ from dataclasses import dataclass
 from itertools import count
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
+from threading import Thread
 from typing import Generic, TypeAlias, TypeVar
 
 from procgen.make.collecting import frozen, uncollected
@@ -128,7 +130,9 @@ class Workers(Generic[T, R]):
             try:
                 result = connection.recv()
             except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
-                result = Failed(f"its worker process ended{_code(process)}")
+                result = _Ended(_code(process))
+            if isinstance(result, _Ended):
+                result = Failed(f"its worker process {ending(result.code)}")
                 if self._todo:
                     self._hire(1)
             else:
@@ -167,11 +171,26 @@ _Process: TypeAlias = BaseProcess | None
 """None: no child of this process, but of the first of those that were begun together."""
 
 
-def _code(process: _Process) -> str:
+def ending(code: int | None) -> str:
+    """How a process ended, in words: with an exit code, or by a signal, which is a code below 0."""
+    if code is None:
+        return "ended"
+    names = {-one.value: one.name for one in signal.Signals}
+    return f"was ended by {names.get(code, f'signal {-code}')}" if code < 0 else f"ended with code {code}"
+
+
+@dataclass(frozen=True, slots=True)
+class _Ended:
+    """A worker came to its end, with that exit code where it is known."""
+
+    code: int | None
+
+
+def _code(process: _Process) -> int | None:
     if process is None:
-        return ""
+        return None
     process.join()
-    return f" with code {process.exitcode}"
+    return process.exitcode
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,15 +246,26 @@ def _serve(connections: Sequence[Connection], inherited: Sequence[Connection], s
 
 def _own(connections: Sequence[Connection]) -> Connection:
     """The one that this process serves: the first of them, or in a process that was forked for it another."""
-    own = connections[0]
+    forked = []
     for other in connections[1:]:
-        if os.fork() == 0:
-            own = other
-            break
-    for connection in connections:
-        if connection is not own:
-            connection.close()
-    return own
+        child = os.fork()
+        if child == 0:
+            for connection in connections:
+                if connection is not other:
+                    connection.close()
+            return other
+        forked.append((child, other))
+    for child, other in forked:  # threads only now: whoever forks takes none along
+        Thread(target=_tell_ending, args=(child, other), daemon=True).start()
+    return connections[0]
+
+
+def _tell_ending(child: int, connection: Connection) -> None:
+    """Only who forked a process learns how it ended; who reads from it is told over its own connection."""
+    _, status = os.waitpid(child, 0)
+    with suppress(OSError):
+        connection.send(_Ended(os.waitstatus_to_exitcode(status)))
+    connection.close()
 
 
 def _done(work: Work[T, R], item: T, tidily: bool = True) -> R | Failed:

@@ -73,16 +73,39 @@ def test_a_fault_is_told_with_its_piece(workers: int) -> None:
 
 
 @pytest.mark.parametrize("workers", [2, 3])
-@pytest.mark.parametrize("items", [[5, 1, 2, 4, 6], [1, 2, 5, 4], [1, 2, 4, 5], [5, 5, 5, 1, 2]])
+@pytest.mark.parametrize("items", [[5, 1, 2, 4, 6], [1, 2, 5, 4], [1, 2, 4, 5], [5, 2, 1, 4, 6], [5, 5, 5, 1, 2]])
 def test_a_worker_that_dies_takes_nobody_with_it(workers: int, items: list[int]) -> None:
     with Workers(start, workers) as hands:
         found = run(hands, items)
+    deaths = []
     for item, result in found:
         if item == 5:
             assert isinstance(result, Failed)
-            assert result.why in ("its worker process ended with code -9", "its worker process ended")
+            deaths.append(result.why)
         else:
             assert result == 2 * item
+    told = "its worker process was ended by SIGKILL"
+    assert told in deaths
+    assert set(deaths) <= {told, "its worker process ended"}  # nobody learns more where whoever forked it went first
+
+
+@pytest.mark.parametrize(("code", "words"), [(None, "ended"), (3, "ended with code 3"), (-9, "was ended by SIGKILL")])
+def test_an_ending_in_words(code: int | None, words: str) -> None:
+    assert pool.ending(code) == words
+
+
+def test_the_end_of_a_forked_worker_is_told_with_its_code() -> None:
+    """Both workers work at once, and each ends with a code: that of the one that the other forked is told too."""
+
+    def leave(number: int) -> None:
+        sleep(0.2 * number)  # the forked one first, or the other
+        os._exit(number)
+
+    for items in ([1, 3], [3, 1]):
+        with Workers(lambda: leave, 2) as hands:
+            hands.begin(2)
+            found = dict(run(hands, items))
+        assert found[1] == Failed("its worker process ended with code 1")
 
 
 def test_without_fork(monkeypatch: pytest.MonkeyPatch) -> None:
