@@ -132,7 +132,7 @@ class Workers(Generic[T, R]):
             except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
                 result = _Ended(_code(process))
             if isinstance(result, _Ended):
-                result = Failed(f"its worker process {ending(result.code)}")
+                result = Failed(f"its worker process {ending(result.exitcode)}")
                 if self._todo:
                     self._hire(1)
             else:
@@ -171,19 +171,21 @@ _Process: TypeAlias = BaseProcess | None
 """None: no child of this process, but of the first of those that were begun together."""
 
 
-def ending(code: int | None) -> str:
+def ending(exitcode: int | None) -> str:
     """How a process ended, in words: with an exit code, or by a signal, which is a code below 0."""
-    if code is None:
+    if exitcode is None:
         return "ended"
     names = {-one.value: one.name for one in signal.Signals}
-    return f"was ended by {names.get(code, f'signal {-code}')}" if code < 0 else f"ended with code {code}"
+    return (
+        f"was ended by {names.get(exitcode, f'signal {-exitcode}')}" if exitcode < 0 else f"ended with code {exitcode}"
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class _Ended:
     """A worker came to its end, with that exit code where it is known."""
 
-    code: int | None
+    exitcode: int | None
 
 
 def _code(process: _Process) -> int | None:
