@@ -45,11 +45,12 @@ class ArmRow:
 
 @dataclass(frozen=True)
 class Arms:
-    """`widths` are for long arms."""
+    """`widths` are for long arms. `waits_for`: what the family does not state yet and no condition names already."""
 
     rows: tuple[ArmRow, ...]
     long: bool
     widths: Widths
+    waits_for: tuple[str, ...] = ()
 
 
 def arms(path: Path, fit: Fit) -> Arms:
@@ -64,7 +65,8 @@ def arms(path: Path, fit: Fit) -> Arms:
         names += ["last"] if i == len(path.arms) - 1 else []
         split = len(lines) - 1 if long else len(lines)
         rows.append(ArmRow(arm, lines[:split], lines[-1] if long else None, " ".join(names)))
-    return Arms(tuple(rows), long, widths)
+    said = " ".join(line.text for lines in conditions for line in lines)
+    return Arms(tuple(rows), long, widths, tuple(what for what in path.waits_for if f"“{what}”" not in said))
 
 
 def _clauses(arm: Arm) -> tuple[Clause, ...]:

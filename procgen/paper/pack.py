@@ -119,6 +119,11 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     return Plan(tuple(reversed(opens)), tuple(split), tuple(reversed(tall)))
 
 
+def ends_alone(parts: Sequence[Part], plan: Plan) -> bool:
+    """Whether the last face has nothing on it but to sign."""
+    return len(plan.opens) > 1 and parts[plan.opens[-1]].key in _CLOSING
+
+
 def _begins(parts: Sequence[Part]) -> int:
     """How many parts come before the steps: reason, tools, cautions of the whole card."""
     return next((n for n, part in enumerate(parts) if not part.key.startswith(("start/", "panel-"))), len(parts))

@@ -28,7 +28,7 @@ from procgen.paper.fit import Fit
 from procgen.paper.imposing import grid
 from procgen.paper.ink import meet
 from procgen.paper.narrow import narrowed
-from procgen.paper.pack import Part, Plan, pack
+from procgen.paper.pack import Part, Plan, ends_alone, pack
 from procgen.paper.page import line, page
 from procgen.paper.pictures import picture
 from procgen.paper.pieces import Known
@@ -69,10 +69,11 @@ class _Measured:
     plan: Plan
 
     def is_no_worse_than(self, other: _Measured) -> bool:
-        """Whether no more is cut, overflows or stays undrawn."""
+        """Whether no more is cut, overflows or stays undrawn, and no face is added to sign on alone."""
         mine, theirs = self.plan, other.plan
         drawn = len(self.context["undrawn"]) <= len(other.context["undrawn"])
-        return drawn and len(mine.split) <= len(theirs.split) and len(mine.tall) <= len(theirs.tall)
+        signed = ends_alone(other.parts, theirs) or not ends_alone(self.parts, mine)
+        return drawn and signed and len(mine.split) <= len(theirs.split) and len(mine.tall) <= len(theirs.tall)
 
 
 class Press:
