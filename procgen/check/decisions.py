@@ -23,7 +23,8 @@ from procgen.model.workshop import Workshop
 
 Proved = Sequence[Any]
 """What one proof came to, as plain data: card, decision, ids of the branches taken, and what is to be told of it, each
-as [status, message, of whom]."""
+as [status, what it is known by, message, family, member]. Gaps at the same words and names are one, whatever the sizes:
+each family has its own limits, in its own units."""
 
 
 def proved(context: Context) -> list[Proved]:
@@ -41,14 +42,15 @@ def _proved(proven: Proven, speaker: Speaker) -> Proved:
     proof, name, family = proven.proof, proven.decision.name, speaker.first.bench.family.name
     told = []
     if proof.status == "gap":
-        what = example(proof.example, speaker)
-        told.append(["gap", f"no branch of `{name}` for {what}", _whose(proven, speaker)])
+        key = [value if isinstance(value, str) else at for at, value in proof.example.items()]
+        message = f"no branch of `{name}` for {example(proof.example, speaker)}"
+        told.append(["gap", " ".join(key), message, family, " ".join(proven.member.values())])
     elif proof.status == "open":
         waits = "; ".join(_title(one, speaker) for one in proof.waits_for)
-        told.append(["open", f"whether `{name}` is complete waits for {waits}", family])
+        told.append(["open", waits, f"whether `{name}` is complete waits for {waits}", family, ""])
     if proof.falls_to_otherwise is not None:
         what = example(proof.falls_to_otherwise, speaker)
-        told.append(["otherwise", f"`otherwise` of `{name}` takes, for example, {what}", family])
+        told.append(["otherwise", what, f"`otherwise` of `{name}` takes, for example, {what}", family, ""])
     all_found = TOO_MANY not in proof.waits_for
     taken = sorted(proof.taken) if all_found else [branch.id for branch in proven.decision.branches]
     return [proven.card, name, taken, told]
@@ -58,13 +60,14 @@ def gaps(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Problem]:
     """A decision that leaves a combination of readings without a branch, told by an example. Add a branch, widen one,
     or say under `impossible` why it can't be. Where the family does not state a limit yet, the proof stays open.
     """
-    told: dict[tuple[str, str, str, str], list[str]] = defaultdict(list)
+    told: dict[tuple[str, str, str, str], tuple[str, dict[str, list[str]]]] = {}
     for card, name, _, said in proofs:
-        for status, message, whose in said:
-            told[card, name, status, message].append(whose)
-    for (card, name, status, message), families in told.items():
+        for status, key, message, family, member in said:
+            _, families = told.setdefault((card, name, status, key), (message, {}))
+            families.setdefault(family, []).append(member)
+    for (card, name, status, _), (message, families) in told.items():
         place = _decision(workshop, card, name).place
-        whole = f"{message} ({', '.join(dict.fromkeys(families))})"
+        whole = f"{message} ({', '.join(_whose(family, members) for family, members in families.items())})"
         if status == "gap":
             yield error("gap", whole, place, "add a branch for it, or state why it is impossible")
         else:
@@ -149,10 +152,11 @@ def _said(name: str, value: float | str, speaker: Speaker) -> str:
     return f"{title} {speaker.in_words(name, known(value))}"
 
 
-def _whose(proven: Proven, speaker: Speaker) -> str:
-    member = " ".join(proven.member.values())
-    family = speaker.first.bench.family.name
-    return f"{family} {member}" if member else family
+def _whose(family: str, members: Sequence[str]) -> str:
+    """ "Curlew", "Curlew 2", "Curlew 1 and 2" or "Curlew 1 and 5 more"."""
+    first, *more = dict.fromkeys(members)
+    others = more[0] if len(more) == 1 else f"{len(more)} more"
+    return f"{family} {first}".strip() + (f" and {others}" if more else "")
 
 
 def _title(name: str, speaker: Speaker) -> str:

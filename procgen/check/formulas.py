@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from procgen.check.context import Context
 from procgen.compose import Lexicon
@@ -11,6 +12,7 @@ from procgen.files.problems import Place, Problem, Related, error
 from procgen.formula import TRUTH, Type, infer, names
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure, Reading, ValueSpec
+from procgen.model.workshop import Rule
 from procgen.units.dimension import LENGTH, name_of
 
 Asked = tuple[Formula | None, tuple[str, ...], Type | None]
@@ -24,7 +26,22 @@ def formulas(context: Context) -> Iterator[Problem]:
     for procedure, lexicon, _ in context.cards():
         for formula, each, wanted in _asked(procedure, lexicon):
             if formula is not None and not any(map(context.asks_the_lost, names(formula.tree))):
-                yield from infer(formula, lexicon, each, wanted)[1]
+                yield from (
+                    _with_rules(problem, formula, lexicon) for problem in infer(formula, lexicon, each, wanted)[1]
+                )
+
+
+def _with_rules(problem: Problem, formula: Formula, lexicon: Lexicon) -> Problem:
+    """What does not fit may be a rule of the shop that was given the wrong unit: each is shown where it is stated."""
+    if problem.code != "formula-dimension":
+        return problem
+    rules = (meaning.spec for name in names(formula.tree) if (meaning := lexicon.meanings.get(name)) is not None)
+    stated = tuple(
+        Related(rule.place, f"`shop.{rule.name}` is {_a(name_of(rule.value.dimension))}")
+        for rule in rules
+        if isinstance(rule, Rule)
+    )
+    return replace(problem, related=(*problem.related, *stated))
 
 
 def same_names(context: Context) -> Iterator[Problem]:

@@ -35,3 +35,19 @@ def test_what_is_said(case: str, tmp_path: Path) -> None:
     shutil.copytree(HERE / "workshop", tmp_path, dirs_exist_ok=True)
     shutil.copytree(HERE / "wrong" / case, tmp_path, dirs_exist_ok=True, ignore=shutil.ignore_patterns("says.txt"))
     assert said(tmp_path) == (HERE / "wrong" / case / "says.txt").read_text()
+
+
+def test_a_rule_in_the_wrong_unit_is_shown_where_it_is_stated(tmp_path: Path) -> None:
+    """The formula says what does not fit; that the slip is the rule's, only a person can see."""
+    shutil.copytree(HERE / "workshop", tmp_path, dirs_exist_ok=True)
+    shop = tmp_path / "procedures" / "workshop.yaml"
+    written = shop.read_text()
+    assert "is: 0.10 mm" in written
+    shop.write_text(written.replace("is: 0.10 mm", "is: 0.10 kg"))
+    line = written[: written.index("wear_max")].count("\n") + 1
+    told = [one for one in read_and_check(tmp_path, Path.read_bytes).problems if one.is_error]
+    assert told
+    for problem in told:
+        (rule,) = problem.related
+        assert (rule.place.path, rule.place.line) == ("procedures/workshop.yaml", line)
+        assert rule.message == "`shop.wear_max` is a mass"
