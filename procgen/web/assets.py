@@ -69,9 +69,9 @@ def script(tools: Tools, use: str) -> Files:
 
 
 def _bare(sheet: str) -> str:
-    """Without comments, indents and the spaces that only people need."""
-    text = re.sub(r"\n\s*", "\n", re.sub(r"/\*.*?\*/", "", sheet, flags=re.DOTALL))
-    return re.sub(r"(?<=[{:;,]) | (?=[{}])", "", text).strip() + "\n"
+    """Without comments, lines and the spaces that only people need."""
+    text = re.sub(r"\s+", " ", re.sub(r"/\*.*?\*/", "", sheet, flags=re.DOTALL))
+    return re.sub(r"(?<=[{}:;,>]) | (?=[{}>])", "", text).strip() + "\n"
 
 
 def _file(name: str, kind: str, content: bytes) -> Files:

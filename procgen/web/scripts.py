@@ -19,19 +19,23 @@ PAGE = ("dom.js", "store.js", "load.js", "units.js", "search.js", "revision.js",
 
 
 def bundle(environment: Environment, names: tuple[str, ...]) -> bytes:
-    """These modules as one script."""
+    """These modules as one script, strict as a whole."""
     assert environment.loader is not None
     sources = (environment.loader.get_source(environment, f"site/live/{name}")[0] for name in names)
-    return ";\n".join(_bare(source) for source in sources).encode() + b"\n"
+    return ";\n".join((_STRICT, *(_bare(source) for source in sources))).encode() + b"\n"
 
 
 def _bare(source: str) -> str:
     """Without comments and the spaces that only people need. What is quoted stays; templates do not nest."""
-    lines = (line.strip() for line in source.splitlines())
-    text = "\n".join(line for line in lines if line and not line.startswith("//"))
+    lines = (_REMARK.sub("", line).strip() for line in source.splitlines())
+    text = "\n".join(line for line in lines if line not in ("", _STRICT))
     parts = _QUOTED.split(text)
     return "".join(part if odd % 2 else _SPACED.sub(r"\1", part) for odd, part in enumerate(parts))
 
+
+_STRICT = '"use strict"'
+_REMARK = re.compile(r'^\s*//.*|\s// [^"`]*$')
+"""A comment; beside code only where no quote follows, since `//` may be quoted itself."""
 
 _PATTERN = r"(?<=[(,=:!&|[])(?: ?)/(?:[^/\\\n[]|\\.|\[(?:[^\]\\]|\\.)*\])+/"
 _QUOTED = re.compile(rf'("(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`|{_PATTERN})')

@@ -16,6 +16,10 @@ SMALL = """() => [...document.querySelectorAll("a, button, input, select, summar
   const inText = one.matches("a") && one.closest("p:not(.ways, .links), td, li p:not(.links)")
   return width > 1 && height > 1 && !inText && !one.closest(".enter") && (height < 43.5 || width < 43.5)
 }).map(one => one.outerHTML.slice(0, 120))"""
+INSIDE = """one => {
+  const [word, box] = [one, one.parentElement].map(each => each.getBoundingClientRect())
+  return box.left + 3 <= word.left && word.right <= box.right - 3
+}"""
 """A box's own target is the frame around it, 48 px high."""
 
 
@@ -81,6 +85,23 @@ def test_where_a_figure_comes_from_is_one_tap_away(browser: Browser, address: st
         for told in page.locator("details.from").all():
             told.locator("summary").first.click()
             assert told.locator(".place, .formula").first.is_visible(), told.inner_text()
+
+
+def test_enter_goes_on_to_the_next_box_and_a_page_comes_back_to_its_cylinder(browser: Browser, folder: Path) -> None:
+    """A gauge on a cable types its figure and Enter; a phone drops a page that it was turned away from."""
+    with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
+        page = at.open("bittern/cylinder-survey.html")
+        begin(page, "Test boat")
+        page.get_by_role("group", name="Which cylinder").last.get_by_role("button", name="A2").click()
+        box(page, "Bore A2, 3 mm, across the crank, mm").focus()
+        for figure in ("98.41", "98.40", "985.4", "98.42"):  # the third is asked about, which holds nobody up
+            page.keyboard.type(figure)
+            page.keyboard.press("Enter")
+        expect(box(page, "Bore A2, 41 mm, across the crank, mm")).to_be_focused()
+        page.reload()
+        expect(box(page, "Bore A2, 3 mm, along the crank, mm")).to_have_value("98.40")
+        expect(box(page, "Bore A2, 8 mm, along the crank, mm")).to_have_value("98.42")
+        assert page.locator(".square small", has_text="queried").evaluate_all(f"all => all.map({INSIDE})") == [True]
 
 
 def test_printed_from_the_browser(browser: Browser, folder: Path) -> None:

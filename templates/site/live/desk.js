@@ -1,7 +1,7 @@
 // What a card's page works on: the job, its readings of this card, which member is open, and what all of it comes to.
 class Desk {
   constructor(family, id, cards) {
-    Object.assign(this, { family, id, cards, open: {}, watchers: [] })
+    Object.assign(this, { family, id, cards, watchers: [] })
     this.print = { shows: cards[id].shows, units: cards[id].units }
     this.use(Store.current(family))
   }
@@ -9,6 +9,7 @@ class Desk {
   // Begin with a job, or with none: then nothing can be entered.
   use(job) {
     this.job = job
+    this.open = Store.open(job ? job.id : "", this.id)
     if (job) Store.setCurrent(this.family, job.id)
     this.refresh()
   }
@@ -24,12 +25,15 @@ class Desk {
     this.bench = new Bench(this.job || none, this.cards)
     this.scope = this.bench.scope(this.id)
     this.verdicts = Verdicts.verdicts(this.scope, this.print)
-    for (const [axis, members] of Object.entries(this.scope.card.members)) this.open[axis] = this.open[axis] || members[0]
+    for (const [axis, members] of Object.entries(this.scope.card.members)) {
+      if (!members.includes(this.open[axis])) this.open[axis] = members[0]
+    }
     this.watchers.forEach(watcher => watcher())
   }
 
   show(axis, member) {
     this.open[axis] = member
+    Store.saveOpen(this.job ? this.job.id : "", this.id, this.open)
     this.refresh()
   }
 

@@ -103,6 +103,13 @@ const Entry = (() => {
     return found ? [found[1], found[2] || unit] : [said || "", unit]
   }
 
+  // A gauge on a cable types its figure and Enter.
+  function onward(input) {
+    const boxes = [...document.querySelectorAll(".field > .enter > input:enabled")]
+    const next = boxes[boxes.indexOf(input) + 1]
+    if (next) next.focus()
+  }
+
   function figure(desk, name, spec, members, label, words) {
     const id = `reading-${count += 1}`
     const chosen = spec.units.includes(desk.print.length) ? desk.print.length : spec.units[0]
@@ -110,6 +117,7 @@ const Entry = (() => {
     const query = h("div", { class: "query", id: `${id}-query`, role: "status" })
     const symbol = h("span", { class: "unit" }, unit)
     const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", enterkeyhint: "next", value: text,
+      onkeydown: event => { if (event.key === "Enter" && !event.isComposing) onward(input) },
       disabled: !desk.job, "aria-label": words ? null : unit ? `${label}, ${unit}` : label, "aria-describedby": query.id,
       oninput: () => {
         text = input.value.trim()

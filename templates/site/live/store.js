@@ -38,5 +38,9 @@ const Store = (() => {
   const marks = (id, card) => ({ ticks: [], counted: {}, done: "", ...get(`marks/${id}/${card}`, {}) })
   const saveMarks = (id, card, what) => set(`marks/${id}/${card}`, what)
 
-  return { get, set, jobs, job, saveJob, current, setCurrent, marks, saveMarks }
+  // Which member was open, by axis: a phone forgets a page that it was turned away from, and A2's box looks like A1's.
+  const open = (id, card) => get(`open/${id}/${card}`, {})
+  const saveOpen = (id, card, members) => set(`open/${id}/${card}`, members)
+
+  return { get, set, jobs, job, saveJob, current, setCurrent, marks, saveMarks, open, saveOpen }
 })()
