@@ -3,7 +3,7 @@ can reach."""
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator, Mapping
+from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from procgen.compose.bench import Bench
@@ -11,7 +11,7 @@ from procgen.compose.grounds import DecisionGround
 from procgen.compose.scope import CardScope
 from procgen.formula import State
 from procgen.formula.prove import Case, Proof, prove
-from procgen.model.formula import Not
+from procgen.model.formula import Compare, Name, Not
 from procgen.model.procedure import Decision, Reading, ValueSpec
 
 
@@ -57,6 +57,7 @@ class Proofs:
             impossible += (Not(decision.when.tree, decision.when.tree.at),)
         known = self.bench.alike.proofs
         asked = grounds_of(scope, decision)
+        impossible += tuple(_crossed(asked))
         whose = (id(decision), *self._meant(scope, asked))
         for member in scope.indices(decision.each):
             there = scope.applies(decision.when, member)
@@ -75,6 +76,14 @@ class Proofs:
             yield id(meaning.spec)
             if isinstance(meaning.spec, Decision) and meaning.card is not None:
                 yield self.outcomes(scope.bench.card(meaning.card.id), meaning.spec)
+
+
+def _crossed(asked: Collection[str]) -> Iterator[Compare]:
+    """That a least figure is above its most: refused where a family states both, so false of those it leaves empty."""
+    for least in asked:
+        most = f"{least.removesuffix('_min')}_max"
+        if least.endswith("_min") and most in asked:
+            yield Compare(">", Name(least, 0), Name(most, 0), 0)
 
 
 def grounds_of(scope: CardScope, decision: Decision) -> tuple[str, ...]:
