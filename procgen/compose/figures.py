@@ -7,7 +7,7 @@ brackets. A limit that is converted is rounded inward, so that the card never le
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 
@@ -20,6 +20,7 @@ from procgen.units.dimension import LENGTH, NAMES, Dimension
 from procgen.units.printing import as_written, show_in, show_of, shown
 from procgen.units.quantity import Quantity, Show
 from procgen.units.table import CLOCK_FACE, UNITS, Unit, counterpart, usual
+from procgen.values import dataclass
 
 _STATES = {State.UNKNOWN: "blank", State.WANTING: "wanting", State.NONE: "none"}
 _INWARD = {"≤": "down", "≥": "up"}

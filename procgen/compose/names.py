@@ -10,13 +10,14 @@ worked out from the layout (`passage.length`); a trait (`cam.shells`); a shop ru
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import Enum
 
 from procgen.load.names import FamilyName, family_names
 from procgen.model.procedure import Decision, Procedure, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait, Workshop
 from procgen.trade.derived import DERIVED, Derived
+from procgen.values import dataclass
 
 
 class Kind(Enum):

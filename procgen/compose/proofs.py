@@ -4,7 +4,6 @@ can reach."""
 from __future__ import annotations
 
 from collections.abc import Collection, Hashable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from procgen.compose.bench import Bench
 from procgen.compose.grounds import DecisionGround
@@ -13,6 +12,7 @@ from procgen.formula import State
 from procgen.formula.prove import Case, Proof, prove
 from procgen.model.formula import Compare, Name, Not
 from procgen.model.procedure import Decision, Reading, ValueSpec
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,6 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
 
 from procgen.formula import Cell, known, reading
 from procgen.load.job import WITHIN, depth_of
@@ -19,6 +18,7 @@ from procgen.model.job import Index, Job, Session, Taken
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Gauge
 from procgen.units.quantity import Quantity
+from procgen.values import dataclass
 
 Key = tuple[str, str, Index]
 """Card, reading, members."""

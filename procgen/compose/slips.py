@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from procgen.compose import figures
 from procgen.compose.card import speaker_for
@@ -15,6 +14,7 @@ from procgen.formula.words import lowered
 from procgen.model.procedure import Reading
 from procgen.units.dimension import NAMES
 from procgen.units.quantity import Quantity
+from procgen.values import dataclass
 
 FACTORS = (10.0, 0.1, 25.4, 1 / 25.4, 100.0, 0.01)
 """Slips of the point, and inches taken for millimetres."""

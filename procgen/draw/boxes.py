@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from procgen.values import dataclass
 
 Spot = tuple[float, float]
 Line = tuple[Spot, Spot]

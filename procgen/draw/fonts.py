@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from importlib.resources import files
 from io import BytesIO
@@ -17,6 +17,7 @@ from pathlib import Path
 from fontTools.ttLib import TTFont
 
 from procgen.files.writing import put
+from procgen.values import dataclass
 
 TEXT, HEAD, SUB, FIGURE = "Card Text", "Card Head", "Card Sub", "Card Figure"
 

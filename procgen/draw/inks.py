@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from procgen.values import dataclass
 
 PAPER = "#FFFFFF"
 AT = 15.0  # pt of type that the weights are for

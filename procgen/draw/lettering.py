@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from procgen.draw.boxes import Box, Spot
 from procgen.draw.fonts import FIGURE, SUB, TEXT, Fonts
 from procgen.model.scene import Badge, Entry, Label
+from procgen.values import dataclass
 
 MM = 25.4 / 72
 LEADING = 1.2

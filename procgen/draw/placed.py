@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import pairwise
 from math import hypot
 
 from procgen.draw.boxes import Box, Line, Spot
 from procgen.draw.lettering import Form, Text
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

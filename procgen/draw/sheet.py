@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from math import ceil, cos, hypot, radians, sin
 
 from procgen.draw.boxes import Box, Spot
 from procgen.draw.grid import Grid
 from procgen.model.scene import Arc, Area, Arrow, Band, Dimension, Mark, Path, Scene, Shape, Tube
+from procgen.values import dataclass
 
 ARROW = 4.2  # mm long at 15 pt, half as wide
 LEAST_CORE = 0.8  # mm: a drilling is never drawn thinner

@@ -8,7 +8,6 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from copy import copy
-from dataclasses import dataclass
 from functools import lru_cache, reduce
 from math import hypot
 from operator import or_
@@ -17,6 +16,7 @@ from procgen.draw.boxes import Box, Line, Spot, bounds
 from procgen.draw.fixed import CLEAR, LEVEL
 from procgen.draw.grid import Grid
 from procgen.draw.lettering import Form
+from procgen.values import dataclass
 
 REACH = 50.0  # mm that a label may stand from its thing, at 15 pt
 STEP = 2.0  # mm between places that are tried

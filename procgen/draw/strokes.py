@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 from math import hypot
 
@@ -13,6 +13,7 @@ from procgen.draw.inks import HATCH_PITCH, PAPER, Inks, Pen
 from procgen.draw.placed import Leader
 from procgen.draw.sheet import MARK, Sheet, head
 from procgen.model.scene import Arc, Area, Arrow, Band, Dimension, Mark, Path, Shape, Tube
+from procgen.values import dataclass
 
 DOT = 0.9  # mm across, at the end of a leader
 

@@ -6,7 +6,7 @@ The same scene, width, size and theme give the same bytes, on paper and on a pag
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Literal
@@ -22,6 +22,7 @@ from procgen.draw.sheet import Sheet
 from procgen.draw.strokes import Strokes, joined, number
 from procgen.files.templating import environment
 from procgen.model.scene import Scene
+from procgen.values import dataclass
 
 TALLEST = 1.15  # times the width: a drawing must fit a face of the card
 SCALES_TRIED = 2  # at which lettering found no room, before badges stand in rows

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Set
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from procgen.files.document import Document, Path
 from procgen.files.schemas import Schema, Schemas
+from procgen.values import dataclass
 
 KEYWORDS = ("quantity", "quantities", "formula", "each", "title", "description", "enum")
 ANY_KEY = "*"

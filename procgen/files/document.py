@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeAlias
 
 from procgen.files.problems import Place
 from procgen.files.text import Text
+from procgen.values import dataclass
 
 Data: TypeAlias = "dict[str, Data] | list[Data] | str | Number | None"
 """What a file holds: maps with keys of text, lists, texts, numbers, and None for what is not yet known."""

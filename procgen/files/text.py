@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from procgen.files.problems import Place
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import Enum
 from functools import lru_cache
 
 from procgen.units.dimension import NUMBER, Dimension
+from procgen.values import dataclass
 
 Value = float | str | bool | tuple[float, ...]
 

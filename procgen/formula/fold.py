@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from procgen.formula.cells import Cell, Spread, State
 from procgen.formula.evaluate import Evaluation, Scope
@@ -25,6 +25,7 @@ from procgen.model.formula import (
 )
 from procgen.units.compare import step_of
 from procgen.units.dimension import NUMBER
+from procgen.values import dataclass
 
 _UNBOUND: Mapping[str, str] = {}
 

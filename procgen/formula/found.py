@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from procgen.formula.pretty import formula_text
 from procgen.formula.types import Type
 from procgen.model.formula import Expr, Name
+from procgen.values import dataclass
 
 
 class Wrong(Exception):

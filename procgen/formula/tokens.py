@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from procgen.files.problems import Problem, error
 from procgen.files.text import Text
 from procgen.units.table import UNITS
+from procgen.values import dataclass
 
 KEYWORDS = frozenset({"if", "else", "or", "and", "not", "is", "in"})
 LARGEST = 12

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal, Protocol
 
 from procgen.model.formula import Function
 from procgen.units.dimension import NUMBER, Dimension, name_of
 from procgen.units.lists import listed
 from procgen.units.nearest import did_you_mean
+from procgen.values import dataclass
 
 Kind = Literal["number", "choice", "truth", "list"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Protocol
 
 from procgen.formula.normal import MIRRORED, positive
@@ -24,6 +23,7 @@ from procgen.model.formula import (
     Whole,
 )
 from procgen.units.lists import listed
+from procgen.values import dataclass
 
 
 class Wording(Protocol):

@@ -7,12 +7,12 @@ the figures of a value.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 
 from procgen.compose.origins import walk
 from procgen.ledger.change import Change
 from procgen.ledger.standing import Hung
 from procgen.model.card import Card, Origin
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

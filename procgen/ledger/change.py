@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from procgen.values import dataclass
 
 AS_PRINTED = "as printed"
 """What was, where only a picture or an order would show it."""

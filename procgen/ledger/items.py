@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from procgen.values import dataclass
 
 _STARTS = (
     ("stage", re.compile(r"stage (?P<text>\d+ of \d+ .*)")),

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from procgen.compose.revision import said
 from procgen.ledger.change import Change
 from procgen.ledger.changes import changes
 from procgen.model.card import Card
 from procgen.model.ledger import Ledger, Print, Said
+from procgen.values import dataclass
 
 CURRENT, SUPERSEDED, GONE = "current", "superseded", "gone"
 

@@ -6,13 +6,13 @@ So a name exists, with its dimension, even where a family says nothing of it yet
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
 from procgen.files.annotations import ANY_ENTRY, ANY_KEY, Field, fields
 from procgen.files.schemas import Schemas
 from procgen.units.dimension import NAMES, Dimension
+from procgen.values import dataclass
 
 PROSE = ("format", "id", "name", "describe", "units", "show", "traits", "variants", "notes", "amend")
 """Parts of a family that formulas don't read by these names."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +26,7 @@ from procgen.model.job import Job
 from procgen.model.ledger import Ledger
 from procgen.model.procedure import Procedure
 from procgen.model.workshop import Workshop
+from procgen.values import dataclass
 
 Entry = Callable[[str, Cursor, Place, Reader], Any]
 SHARED: Mapping[str, Entry] = {

@@ -3,7 +3,6 @@ when they are to be printed."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ from procgen.load.names import schemas
 from procgen.load.workshop import load_procedures
 from procgen.make.apart import Apart
 from procgen.make.pool import Workers
+from procgen.values import dataclass
 
 if TYPE_CHECKING:  # checking is imported while another process reads
     from procgen.check import Look

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import nullcontext
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from procgen.load.workshop import load_workshop
 from procgen.make.ahead import Ahead
 from procgen.make.collecting import uncollected
 from procgen.model.workshop import Workshop
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.check import Context

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from procgen.check.portions import Portions
 from procgen.compose import compose_deck, enlivened, lives
 from procgen.compose.characters import characters
 from procgen.make.order import Order
 from procgen.model.card import Deck
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 from procgen.check import check_jobs
@@ -17,6 +16,7 @@ from procgen.make.printing import packet_path, require_layout
 from procgen.model.packet import Packet
 from procgen.model.verdict import Judged
 from procgen.model.workshop import Workshop
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

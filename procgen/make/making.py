@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 from collections.abc import Callable, Mapping
 from contextlib import nullcontext
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +21,7 @@ from procgen.make.order import Order
 from procgen.make.pool import Work, Workers
 from procgen.make.printing import start
 from procgen.make.whole import Snapshot, replay
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.make.printing import Asked, Piece

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from procgen.files.home import resources
 from procgen.make.pool import FEW
 from procgen.units.nearest import did_you_mean
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.model.workshop import Sheets, Workshop

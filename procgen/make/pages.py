@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from procgen.check.guide import guide
 from procgen.make.cache import Cache
 from procgen.make.order import Order
 from procgen.make.printing import Setting, packet_path, print_path
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.model.card import Deck

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache, partial
 from pathlib import Path
 
 from procgen.draw.fonts import Fonts, prepare
 from procgen.make import causes, pool, publish
 from procgen.make.cache import Cache, digest
+from procgen.values import dataclass
 from procgen.web.part import Files, Part, Seals, seal
 from procgen.web.tools import Tools
 

@@ -10,7 +10,6 @@ import signal
 from collections import deque
 from collections.abc import Callable, Sequence
 from contextlib import nullcontext, suppress
-from dataclasses import dataclass
 from itertools import count
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
@@ -18,6 +17,7 @@ from threading import Thread
 from typing import Generic, TypeAlias, TypeVar
 
 from procgen.make.collecting import frozen, uncollected
+from procgen.values import dataclass
 
 T = TypeVar("T")
 R = TypeVar("R")

@@ -6,13 +6,13 @@ WeasyPrint holds Python's lock, so threads gain nothing: see pool.py.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
 from procgen.make import native
 from procgen.make.cache import Cache, digest
 from procgen.make.pool import Work
+from procgen.values import dataclass
 
 if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes long enough
     from procgen.files.problems import Problem

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
@@ -16,6 +16,7 @@ from procgen.make.pool import Failed, Workers
 from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting, SheetsJob
 from procgen.model.card import Card
 from procgen.paper.lead import Listed
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.model.packet import Packet

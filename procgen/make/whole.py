@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from procgen.files.records import from_data, to_data
 from procgen.make import causes, native, publish
 from procgen.make.cache import Cache, digest
 from procgen.make.order import Order
+from procgen.values import dataclass
 
 FOLDERS = ("procedures", "shared", "templates")
 """Of a workshop: where all lies that it is made from."""

@@ -6,8 +6,10 @@ A card is a list of items in reading order, the order in which they meet the lin
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
+
+from procgen.values import dataclass
 
 if TYPE_CHECKING:
     from procgen.model.scene import Scene

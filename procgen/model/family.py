@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from procgen.files.problems import Place
 from procgen.files.text import Text
 from procgen.model.procedure import CautionRef, Step, ValueSpec
 from procgen.units.quantity import Quantity
+from procgen.values import dataclass
 
 Point = tuple[float, float, float]
 """Block coordinates, mm, right-handed: x rearward from the front face, y to the right as seen from the flywheel end,

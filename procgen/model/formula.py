@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from procgen.files.text import Text
 from procgen.units.dimension import Dimension
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

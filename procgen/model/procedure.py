@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from procgen.files.problems import Place
 from procgen.files.text import Text
 from procgen.model.formula import Formula
 from procgen.units.quantity import Quantity, Show
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ axis, accent, limit. Roles of areas: iron, hatch, oil, solid, paper, accent.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from procgen.values import dataclass
 
 Spot = tuple[float, float]
 """A place in a view, mm: to the right, up."""

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from procgen.model.ledger import Ledger
+from procgen.values import dataclass
 
 if TYPE_CHECKING:  # printing needs stocks, and nothing that these hold
     from procgen.files.problems import Place

@@ -5,12 +5,12 @@ Seen from the front, clock positions run from 12:00 at the top and the frame's y
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, cos, degrees, radians, sin
 
 from procgen.model.family import Family, Point, Variant
 from procgen.trade.passages import Segment
 from procgen.units.quantity import Quantity
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

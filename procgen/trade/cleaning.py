@@ -6,7 +6,6 @@ Sizes of brushes and rods are common practice, no source.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import shells
@@ -15,6 +14,7 @@ from procgen.trade.flushing import flush_way
 from procgen.trade.galleys import UPSTREAM, dead_ends, is_blind, natural, network, reach
 from procgen.trade.once import once
 from procgen.trade.passages import Segment, angle_between, axis, length, nearest
+from procgen.values import dataclass
 
 ROD_UNDER = 0.2  # mm under the largest drill that enters
 BRUSH_LEAST, BRUSH_MOST = 1.10, 1.25  # times the passage

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from procgen.model.family import Family, Plug
@@ -21,6 +20,7 @@ from procgen.trade.routes import fed_by
 from procgen.trade.shells import shell_fits
 from procgen.trade.threads import ThreadError
 from procgen.units.dimension import LENGTH, NUMBER, Dimension
+from procgen.values import dataclass
 
 Worked = Mapping[str, float | str | None]
 """By member; None where there is no such thing for that member. Members that can't be told yet are left out."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from fractions import Fraction
 
 from procgen.trade.thread_tables import INCH
+from procgen.values import dataclass
 
 # Inches, #1 to #80, as published; no formula gives them.
 _NUMBERS = """

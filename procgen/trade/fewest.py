@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations
 
 from procgen.model.family import Family, Passage
@@ -12,6 +11,7 @@ from procgen.trade.flushing import flush_way
 from procgen.trade.galleys import natural
 from procgen.trade.once import once
 from procgen.trade.passages import length
+from procgen.values import dataclass
 
 Ways = tuple[frozenset[str], ...]
 """Sets of plugs, any of which let a brush in."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from procgen.files.problems import Place
 from procgen.model.family import Family
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ A plug hole is as wide as its passage, so nothing beyond it keeps its pressure; 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 
 from procgen.model.family import Family, Plug, Point
 from procgen.trade.galleys import network, reach, source
 from procgen.trade.routes import consumers, in_short, is_placed
+from procgen.values import dataclass
 
 ON_FACE = 1.0  # mm that a plug's place may be off the face that it stands on
 LONGEST = 8  # words in a table's cell

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections import defaultdict, deque
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from math import radians
 
@@ -17,6 +16,7 @@ from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import cam_centre, cam_radius, clock, clock_at, clock_gap, shells, word
 from procgen.trade.once import once
 from procgen.trade.passages import axis, stated_meetings
+from procgen.values import dataclass
 
 UPSTREAM = ("pickup", "pump", "filter_in", "filter_out")
 """Ports in the order in which oil comes to them. The first that the block holds is where it begins."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import dist, floor
 
 from procgen.model.family import Family, Passage, Plug
 from procgen.trade.passages import axis, crossings, length
 from procgen.trade.threads import ThreadError, parse
+from procgen.values import dataclass
 
 LEAST_TURNS, MOST_TURNS = 2, 3  # past hand-tight; common practice, no source
 OUT_OF_REACH = 3  # times as deep as three turns take a plug, or as a straight one is thick, none reaches; likewise

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations
 from math import acos, degrees, dist, hypot, radians, sin, sqrt, tan
 
 from procgen.model.family import Family, Passage, Point
+from procgen.values import dataclass
 
 Segment = tuple[Point, Point]
 

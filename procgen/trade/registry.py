@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, TypeVar
 
 from procgen.model.formula import Function, Parameter
 from procgen.units.dimension import Dimension
+from procgen.values import dataclass
 
 F = TypeVar("F", bound=Callable[..., Any])
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from procgen.values import dataclass
 
 INCH = 25.4  # mm, by definition
 

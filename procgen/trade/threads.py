@@ -6,12 +6,12 @@ Taper pipe threads are ASME B1.20.1 (60°) or ISO 7-1 (55°); both taper 1 in 16
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
 from procgen.trade.registry import function, positive
 from procgen.trade.thread_tables import INCH, ISO7, ISO7_SOURCE, METRIC_SOURCE, NPT, NPT_SOURCE
 from procgen.units.dimension import LENGTH, NUMBER
+from procgen.values import dataclass
 
 TAPER = 1 / 16  # on diameter
 

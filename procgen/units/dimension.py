@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from procgen.values import dataclass
 
 BASES = ("length", "mass", "time", "temperature", "angle", "level")
 """Angle is a base, so that torque (energy per angle) and energy stay apart; level is for dB(A), which never adds up."""

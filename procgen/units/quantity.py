@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
@@ -12,6 +11,7 @@ from procgen.units import numerals
 from procgen.units.dimension import CLOCK, NUMBER, Dimension
 from procgen.units.spelling import UnitError, a_thing, find_unit, wrong_dimension
 from procgen.units.table import CLOCK_FACE, COUNT, Unit, units_of
+from procgen.values import dataclass
 
 __all__ = ["Quantity", "Show", "UnitError", "parse_quantity", "parse_show"]
 

@@ -9,12 +9,13 @@ A torque's base unit is force times arm, as the trade reckons it, not work per d
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from types import MappingProxyType
 
 from procgen.units import dimension as d
 from procgen.units.dimension import Dimension
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

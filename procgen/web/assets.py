@@ -5,9 +5,9 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from procgen.draw.fonts import Face, Fonts
+from procgen.values import dataclass
 from procgen.web.fonts import web_font
 from procgen.web.part import Files, Making, Part
 from procgen.web.scripts import CARD, PAGE, SELDOM, bundle

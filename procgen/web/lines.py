@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from procgen.model.card import Deck
 from procgen.model.packet import CoverRow, Packet
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

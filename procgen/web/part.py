@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from hashlib import blake2b
 from typing import Any
 
+from procgen.values import dataclass
 from procgen.web.tools import Tools
 
 Files = Mapping[str, bytes]

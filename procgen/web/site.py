@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from procgen.compose.characters import characters
@@ -13,6 +13,7 @@ from procgen.ledger.standing import by_card
 from procgen.model.card import Deck, Shop
 from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
+from procgen.values import dataclass
 from procgen.web import assets, data
 from procgen.web.fonts import ALWAYS
 from procgen.web.jobs import told

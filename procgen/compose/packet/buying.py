@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from procgen.compose.alike import picked
 from procgen.compose.packet.members import called
@@ -18,6 +18,7 @@ from procgen.model.verdict import Verdict
 from procgen.units.compare import equal
 from procgen.units.dimension import LENGTH
 from procgen.units.quantity import Quantity
+from procgen.values import dataclass
 
 
 @dataclass(slots=True)

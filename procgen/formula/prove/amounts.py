@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from procgen.formula.pretty import formula_text
@@ -13,6 +13,7 @@ from procgen.formula.prove.linear import ONE, Linear, constant, exact, symbol
 from procgen.formula.types import REDUCING
 from procgen.formula.walk import children, names
 from procgen.model.formula import Arithmetic, Call, Choose, Expr, Name, Negate, Whole
+from procgen.values import dataclass
 
 Pieces = tuple[tuple[Condition, Linear], ...]
 MOST_PIECES = 16

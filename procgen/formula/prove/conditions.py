@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from procgen.formula.prove.linear import Form
+from procgen.values import dataclass
 
 Nothing: frozenset[str] = frozenset()
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from typing import Protocol
 
 from procgen.model.formula import Call, Expr
+from procgen.values import dataclass
 
 Constant = float | str | tuple[float, ...]
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+
+from procgen.values import dataclass
 
 Form = tuple[tuple[str, Fraction], ...]
 """Symbols with their factors, sorted by symbol, none of them zero."""

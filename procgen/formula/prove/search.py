@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from procgen.formula.prove.eliminate import Row, TooMuch, feasible
 from procgen.formula.prove.space import Axis, Region, Space, Test, look
+from procgen.values import dataclass
 
 MOST_WORK = 20_000
 """Splits, and rows of inequalities looked at: some tenths of a second."""

@@ -7,7 +7,6 @@ of cells for each variable, so that numbers and words are handled alike.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import NamedTuple
@@ -16,6 +15,7 @@ from procgen.formula.prove.amounts import Symbol
 from procgen.formula.prove.conditions import Condition, Every, Level, Some, Word, atoms, full
 from procgen.formula.prove.eliminate import Row, at_most, between
 from procgen.formula.prove.linear import ONE, Form, Linear, symbol
+from procgen.values import dataclass
 
 
 class Test(NamedTuple):

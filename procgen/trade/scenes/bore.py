@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from procgen.model.scene import Area, Dimension, Label, Path, Scene, Shape, Spot
 from procgen.trade.cylinder import light_stations, survey_stations
 from procgen.trade.scenes.view import Given, box
+from procgen.values import dataclass
 
 WALL = 7.0  # mm of the block shown beside the bore
 ASIDE = 6.0  # mm from that to the dimension line

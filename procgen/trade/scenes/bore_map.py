@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
@@ -13,6 +12,7 @@ from procgen.trade.scenes.view import box
 from procgen.units.printing import show_in, shown
 from procgen.units.quantity import parse_show
 from procgen.units.table import Unit
+from procgen.values import dataclass
 
 PROPORTION = 0.62  # width of the plot to the depth of the bore
 GAP = 9.0  # mm from the plot to the dimension line

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from math import atan2, degrees, hypot
 
 from procgen.model.family import Family, Opening, Passage
@@ -14,6 +13,7 @@ from procgen.trade.layout.ends import ends_of
 from procgen.trade.oiling import clock_error_max
 from procgen.trade.scenes.view import Given, around, disc, numbers
 from procgen.trade.traits import BOTTOM
+from procgen.values import dataclass
 
 IRON = 8.0  # mm of the block shown round the bore
 BEYOND = 4.0  # mm that a drilling is shown beyond that

@@ -6,12 +6,12 @@ The walls beside the cylinders are not stated anywhere; they are drawn as thick 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
 from procgen.model.family import Point
 from procgen.model.scene import Arc, Path, Shape, Spot
 from procgen.trade.block import bank_up, cam_centre, lengths
 from procgen.trade.scenes.view import Given, box
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from procgen.model.family import Family, Variant
@@ -12,6 +11,7 @@ from procgen.trade.galleys import natural
 from procgen.units.printing import show_in, shown
 from procgen.units.quantity import parse_show
 from procgen.units.table import Unit
+from procgen.values import dataclass
 
 
 @dataclass(frozen=True)
