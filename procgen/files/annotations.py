@@ -10,7 +10,7 @@ from procgen.files.document import Document, Path
 from procgen.files.schemas import Schema, Schemas
 from procgen.values import dataclass
 
-KEYWORDS = ("quantity", "quantities", "formula", "each", "title", "description", "enum")
+KEYWORDS = ("quantity", "quantities", "formula", "each", "title", "enum")
 ANY_KEY = "*"
 ANY_ENTRY = "[]"
 

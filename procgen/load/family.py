@@ -57,13 +57,12 @@ def shown_units(at: Cursor | None, reader: Reader) -> dict[str, str]:
 def _layout(root: Cursor, reader: Reader) -> Layout:
     at = root.known("layout")
     if at is None:
-        return Layout(None, None, None, None, None, root.place)
+        return Layout(None, None, None, None, root.place)
     cylinders = at.known("cylinders")
     return Layout(
         kind=word(at.get("kind")) or None,
         cylinders=None if cylinders is None else int(cylinders.number()),
         bank_angle=reader.value(at.get("bank_angle"), "angle"),
-        bank_offset=reader.value(at.get("bank_offset"), "length"),
         bore_spacing=reader.value(at.get("bore_spacing"), "length"),
         place=at.place,
     )

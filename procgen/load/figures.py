@@ -118,10 +118,8 @@ def _branch(spec: Cursor, reader: Reader) -> Branch:
 
 
 def _buy(spec: Cursor, reader: Reader) -> Buy | None:
-    count, size = reader.formula(spec.get("count")), spec.get("size")
-    if count is None:
-        return None
-    return Buy(word(spec.get("item")), count, word(size), spec.place, spec.place if size is None else size.place)
+    count = reader.formula(spec.get("count"))
+    return None if count is None else Buy(word(spec.get("item")), count, word(spec.get("size")), spec.place)
 
 
 def _words_by_name(at: Cursor | None) -> dict[str, str]:

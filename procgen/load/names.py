@@ -36,7 +36,6 @@ class FamilyName:
     inner: Keys = ()
     dimension: Dimension | None = None  # of the quantity, or of each in the list
     words: tuple[str, ...] = ()
-    description: str = ""
 
 
 @cache
@@ -92,7 +91,6 @@ def _name(part: Field, kind: str, name: str, title: str, axes: Keys, path: Keys,
         inner=inner,
         dimension=NAMES[str(dimension)] if dimension else None,
         words=tuple(word for word in listed if isinstance(word, str)) if isinstance(listed, list) else (),
-        description=str(part.says.get("description", "")),
     )
 
 

@@ -116,7 +116,6 @@ class Layout:
     kind: str | None  # inline, vee
     cylinders: int | None
     bank_angle: float | None  # degrees
-    bank_offset: float | None  # mm
     bore_spacing: float | None  # mm
     place: Place
 

@@ -81,7 +81,6 @@ class Buy:
     count: Formula
     size: str
     place: Place
-    size_place: Place
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ def family(
         id="test",
         name="Test",
         place=HERE,
-        layout=Layout(kind, None, bank_angle, None, None, HERE),
+        layout=Layout(kind, None, bank_angle, None, HERE),
         traits={} if shells is None else {"cam.shells": (shells, HERE)},
         facts=facts(stated or {}),
         members=named,
