@@ -4,6 +4,10 @@ import os
 from collections.abc import Generator
 
 import pytest
+from hypothesis import settings
+
+settings.register_profile("any machine", settings(), deadline=None)  # limits of time are in processor time
+settings.load_profile("any machine")
 
 
 @pytest.hookimpl(wrapper=True)

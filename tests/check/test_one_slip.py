@@ -100,7 +100,7 @@ def told(files: Files) -> list[tuple[str, int, str]]:
     return [(p.place.path, p.place.line, p.code) for p in problems if p.severity is not Severity.NOTE]
 
 
-few = settings(max_examples=3, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+few = settings(max_examples=3, suppress_health_check=[HealthCheck.too_slow])
 
 
 @few

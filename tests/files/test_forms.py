@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
@@ -75,7 +75,6 @@ def test_nobody_is_shown_the_validators_words() -> None:
 LINES = SOUND.splitlines()
 
 
-@settings(deadline=None)
 @given(st.integers(1, len(LINES) - 1), st.sampled_from(["true", "[x]", "{y: z}", "", "5 N·m", "17"]))
 def test_one_slip_is_told_at_its_line(line: int, value: str) -> None:
     """Put another value after any one key: what is wrong, if anything, is told at that line and no other."""

@@ -39,7 +39,7 @@ conditions = st.recursive(
     max_leaves=4,
 )
 tables = st.lists(conditions, min_size=1, max_size=5).map(lambda whens: {f"b{n}": w for n, w in enumerate(whens)})
-often = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+often = settings(max_examples=150, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
 
 
 @often

@@ -79,7 +79,7 @@ def test_another_reader_has_the_same() -> None:
     assert found["revisions"] == {"teal/wear/234E5": "Wear: 1\n\n  # two"}
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(st.lists(st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs", "Zl", "Zp"])), min_size=1))
 def test_whatever_a_card_says_comes_back(lines: list[str]) -> None:
     text = "\n".join(["Teal", *lines, "end"])

@@ -103,7 +103,7 @@ def test_two_steps_that_change_places() -> None:
     assert change.said in ("step “Wipe it.”: in another place", "step “Turn it.”: in another place")
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(st.data())
 def test_whatever_differs_something_is_told(data: st.DataObject) -> None:
     """Lines dropped, doubled, exchanged or spoilt anywhere: a superseded card never goes without a reason."""

@@ -65,7 +65,7 @@ def test_the_last_step_goes_on_overleaf_rather_than_leave_a_face_with_a_hold_alo
 
 
 @given(shapes)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 def test_no_plan_cuts_less_or_takes_fewer_faces(shape: list[tuple[int, list[float]]]) -> None:
     parts = _parts(shape)
     plan = pack(parts, ROOM)

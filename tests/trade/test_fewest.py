@@ -41,7 +41,7 @@ def is_brushed(each: Mapping[str, object], out: frozenset[str]) -> bool:
     return all(is_open) if each["long"] and len(openable) == 2 else any(is_open)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(blocks())
 def test_fewest_by_trying_every_set_of_plugs(block: Family) -> None:
     told = [{"ends": [str(o) for o in p.opens], "long": p.end[0] > LONG} for p in block.passages.values()]
@@ -107,7 +107,7 @@ def trees(draw: st.DrawFn) -> Family:
     return family(passages=tuple(made))
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=80)
 @given(trees())
 def test_order_is_by_distance_from_the_pump(tree: Family) -> None:
     graph = nx.Graph((p.id, other) for p in tree.passages.values() for other in p.crosses)

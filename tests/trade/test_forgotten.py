@@ -59,7 +59,7 @@ def flooded(graph: nx.Graph, hole: str) -> dict[str, float]:
     return dict(zip(nodes, np.linalg.solve(rows, right), strict=True))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(plugged())
 def test_each_plug_left_out_and_the_network_flooded(maze: Family) -> None:
     graph = joined(maze)
@@ -76,7 +76,7 @@ def test_each_plug_left_out_and_the_network_flooded(maze: Family) -> None:
             assert set(cost.starves) == {main for main in mains if pressure[main] < 1e-9}
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(plugged())
 def test_what_starves_is_what_the_passage_dominates(maze: Family) -> None:
     above = nx.immediate_dominators(joined(maze).to_directed(), "pump")

@@ -55,7 +55,7 @@ def mazes(draw: st.DrawFn) -> Family:
     return family(passages=tuple(made), members={"main": mains})
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=120)
 @given(mazes())
 def test_routes_against_networkx(maze: Family) -> None:
     graph = nx.Graph()

@@ -33,7 +33,7 @@ def by_searching(first: Segment, second: Segment) -> float:
     return float(apart.min())
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(segment, segment)
 def test_nearest_is_no_farther_than_any_pair_of_points(first: Segment, second: Segment) -> None:
     found = nearest(first, second)
@@ -42,7 +42,7 @@ def test_nearest_is_no_farther_than_any_pair_of_points(first: Segment, second: S
     assert searched - 1e-9 - reach <= found.apart <= searched + 1e-9
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 @given(segment, segment)
 def test_nearest_is_the_same_from_either_side(first: Segment, second: Segment) -> None:
     one, two = nearest(first, second), nearest(second, first)
