@@ -10,11 +10,9 @@ from pathlib import Path
 import pytest
 from bench import begin, box, choose, read, save, type_in, verdict
 from browsing import PHONE, visit
-from engine import run
 from jobs import from_file, judged, loaded
 from playwright.sync_api import Browser, expect
 from test_agreement import plainly, same
-from test_job_files import WRITE
 
 from procgen.cli import main
 from procgen.model.card import Deck
@@ -154,22 +152,34 @@ VERDICTS = """async ({ family, cards }) => {
 }"""
 
 
+def test_a_bare_figure_stays_in_millimetres_on_a_page_in_inches(browser: Browser, address: str, tmp_path: Path) -> None:
+    given = tmp_path / "by-hand.yaml"
+    given.write_text(
+        "format: job/1\nid: by-hand\nfamily: curlew\nvariant: curlew-long\n"
+        "sessions:\n- {id: one, card: rings, ring_kind: new, cylinder: {1: {gap_top: 0.45}}}  # in mm\n"
+    )
+    with visit(browser, address) as at:
+        page = at.open("curlew/rings.html")
+        assert read(page, given) == "by-hand is read."
+        beside = "all => all.map(one => [one.value, (one.nextElementSibling || one).textContent])"
+        found = page.locator(".enter > input:enabled").evaluate_all(beside)
+    assert ["0.45", "mm"] in found
+    assert ["", "in"] in found
+
+
 @pytest.mark.parametrize("path", sorted(JOBS.glob("*.yaml")), ids=lambda path: path.stem)
 def test_a_demo_job_read_judged_and_saved(
     browser: Browser, address: str, path: Path, workshop: Workshop, demo_decks: tuple[Deck, ...], tmp_path: Path
 ) -> None:
-    """Verdict by verdict what the command line reads in the original, on the page and in the file that it saves."""
+    """Verdict by verdict what the command line reads in the file as written, on the page and in what it saves."""
     original = loaded(path.read_text(), workshop)
     ours = plainly(judged(original, workshop))
     family = original.family
     deck = next(deck for deck in demo_decks if deck.family.id == family)
     live = {card.id for card in deck.cards if card.live}
-    given = tmp_path / "given.yaml"
-    [[text, _]] = run(WRITE, [from_file(path.read_text())])
-    given.write_text(text)
     with visit(browser, address) as at:
         page = at.open(f"{family}/cylinder-survey.html")
-        assert read(page, given).endswith("is read.")
+        assert read(page, path).endswith("is read.")
         found = page.evaluate(
             VERDICTS, {"family": family, "cards": [card for card, _ in workshop.deck if card in live]}
         )

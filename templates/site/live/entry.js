@@ -100,7 +100,7 @@ const Entry = (() => {
   function parted(spec, leaf, unit) {
     const said = leaf !== null && typeof leaf === "object" ? leaf.is : leaf
     const found = /^([-\u2212]?[\d.,/ ]*\d) ?([^\d\s].*)?$/.exec(said || "")
-    return found ? [found[1], found[2] || unit] : [said || "", unit]
+    return found ? [found[1], found[2] || Readings.bare(spec)] : [said || "", unit]
   }
 
   // A gauge on a cable types its figure and Enter.

@@ -86,9 +86,14 @@ class Readings {
     const found = /^([-\u2212]?[\d.,/ ]*\d) ?([^\d\s].*)?$/.exec(text.trim())
     const number = found && Numbers.decimal(found[1])
     if (!number) return null
-    const symbol = found[2] || (spec.units.includes("mm") ? "mm" : spec.units[0])
+    const symbol = found[2] || Readings.bare(spec)
     const unit = units[symbol]
     return unit && unit[4] === spec.measures ? Numbers.toBase(number, unit) : null
+  }
+
+  // The unit of a figure that bears none.
+  static bare(spec) {
+    return spec.units.includes("mm") ? "mm" : spec.units[0]
   }
 
   take(session, card, name, members, value) {
