@@ -13,7 +13,7 @@ from procgen.draw.svg import NoRoom
 from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import Fit
-from procgen.paper.qr import no_qr, qr
+from procgen.paper.qr import qr
 from procgen.paper.scale import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
@@ -44,7 +44,6 @@ def context(
         "title_wraps": fit.width(card.title, HEAD, title_size) > fit.page.across,
         "scale": Markup(scale(card.stage, fit.page.across, fit.fonts, fit.sizes, theme)),
         "qr": Markup(code),
-        "no_qr": Markup(no_qr(side)),
         "address": typed(address),
         **foot_widths(side, shop, fit),
         "drawings": drawings,
@@ -119,8 +118,12 @@ def address_of(card: Card, shop: Shop, theme: Theme) -> tuple[str, str, float]:
     return address, *qr(f"{address}#r={card.revision}", theme.ink)
 
 
-def foot_widths(side: float, shop: Shop, fit: Fit) -> dict[str, float]:
-    """Of the foot's columns, mm: a code of that side, and who stands behind the card."""
+def foot_widths(side: float, shop: Shop, fit: Fit) -> dict[str, Any]:
+    """Of the foot's columns, mm: a code of that side with what keeps words off it, who stands behind the card, and
+    the address, on the first face and on later ones."""
     lines = (shop.name, f"issued {shop.approved_on}, {shop.approved_by}", "not yet approved")
     widest = max(fit.width(text, TEXT, fit.sizes.hand) for text in lines) + 1
-    return {"qr_side": side, "who_width": round(min(widest, fit.page.across * 0.38), 3)}
+    who = round(min(widest, fit.page.across * 0.38), 3)
+    code = side + 2.0 if side else 0.0
+    rest = {on: round(fit.page.across - who - taken, 3) for on, taken in (("first", code), ("later", 0.0))}
+    return {"qr_width": code, "who_width": who, "address_widths": rest}

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from procgen.model.card import Card
 from procgen.paper.fit import Fit
 from procgen.paper.pack import Part, Plan, Room
-from procgen.paper.pieces import CODE, ISSUE, NUMBER, Piece, Pieces
+from procgen.paper.pieces import NUMBER, SEATED, Piece, Pieces
 from procgen.paper.placing import Face
 
 Heights = Mapping[str, float]
@@ -18,8 +18,7 @@ Heights = Mapping[str, float]
 _MM = 25.4 / 72
 _NAMED = {"hold": "hold", "record": "record", "start/bring": "what to bring"}
 _PARTS = re.compile(r'data-part="(?!~)')
-_SEATED = {"code": CODE, "issue": ISSUE}
-_MARGINS = ("head-first", "head-later", "foot-first", "foot-later", *_SEATED)
+_MARGINS = ("head-first", "head-later", "foot-first", "foot-later", *SEATED)
 
 
 def parts_of(heights: Heights) -> tuple[Part, ...]:
@@ -50,13 +49,18 @@ def tops(fit: Fit, heights: Heights) -> tuple[float, float]:
     return paper.top + heights["head-later"], max(paper.top + heights["head-first"], paper.row_bottom)
 
 
+def foot_of(heights: Heights, key: str) -> float:
+    """The height of a foot with the address that takes its seat there."""
+    return max(heights[key], heights.get(key.replace("foot", "address"), 0.0))
+
+
 def room_of(fit: Fit, heights: Heights) -> Room:
     paper, text_line = fit.page, 1.24 * fit.sizes.step * _MM
     later_top, first_top = tops(fit, heights)
     slack = 0.3  # mm: layout rounds
     return Room(
-        first=paper.height - first_top - heights["foot-first"] - paper.foot - slack,
-        later=paper.height - later_top - heights["foot-later"] - paper.foot - slack,
+        first=paper.height - first_top - foot_of(heights, "foot-first") - paper.foot - slack,
+        later=paper.height - later_top - foot_of(heights, "foot-later") - paper.foot - slack,
         arrow=fit.line.gap + text_line,
         label=text_line,
     )
@@ -94,7 +98,7 @@ def faces_of(fit: Fit, pieces: Pieces) -> list[Face]:
     """What stands where on each face. A face ends with what says that the work goes on overleaf."""
     bodies: list[list[Piece]] = [[]]
     numbers: list[Piece] = []
-    seated = {_SEATED[key]: piece for piece in pieces.all if (key := next(iter(piece.heights), "")) in _SEATED}
+    seated = {SEATED[key]: piece for piece in pieces.all if (key := next(iter(piece.heights), "")) in SEATED}
     for piece in pieces.all:
         key = next(iter(piece.heights), "")
         if key.startswith("face/"):
@@ -116,5 +120,5 @@ def face(
     """One, with its margins."""
     later_top, first_top = tops(fit, pieces.heights)
     head, foot = pieces.named("head-first" if is_first else "head-later"), pieces.named(foot_key)
-    top, bottom = first_top if is_first else later_top, foot.height + fit.page.foot
-    return Face(head, foot, seated, body, top, bottom, fit.page.top, fit.page.height - bottom)
+    top, bottom = first_top if is_first else later_top, foot_of(pieces.heights, foot_key) + fit.page.foot
+    return Face(head, foot, seated, body, top, bottom, fit.page.top, fit.page.height - fit.page.foot - foot.height)

@@ -13,6 +13,11 @@ from markupsafe import Markup
 _TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
 
 
+def blank(svg: str) -> str:
+    """A drawing with nothing in it that takes as much room."""
+    return f"{svg[: svg.index('>') + 1]}</svg>"
+
+
 def picture(svg: str) -> Markup:
     """An <img> of the same size; its alternative is the drawing's title. "" for no drawing."""
     if not svg:

@@ -23,9 +23,11 @@ MARK = "<!-- piece -->"
 ENDLESS = "section { position: absolute; top: 0; left: 0; width: 100%% } @page { size: %smm 20000mm }"
 """The style, for a width in mm, of the face on which all pieces lie one on the other."""
 
-NUMBER, CODE, ISSUE = "face seat", "code seat", "issue seat"
-SEATS = (NUMBER, CODE, ISSUE)
-"""Classes of the elements in heads and feet whose places pieces take: what changes where these stay as they are."""
+NUMBER = "face seat"
+SEATED = {name: f"{name} seat" for name in ("scale", "address-first", "address-later", "code", "issue")}
+SEATS = (NUMBER, *SEATED.values())
+"""Classes of the elements in heads and feet whose places pieces take, by the name of such a piece: what changes where
+these stay as they are."""
 
 _KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
 _BLOCK = r"</?(?:div|p|h1|table|col|thead|tbody|tr|th|td)\b"

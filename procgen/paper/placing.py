@@ -137,9 +137,10 @@ def _at(piece: Piece, x: float, y: float) -> _Placed:
 
 
 def _seated(margin: _Placed, pieces: Mapping[str, Piece]) -> Iterator[_Placed]:
-    """Put pieces in their places in a head or foot, which are empty."""
+    """Put pieces in their places in a head or foot, which are empty, each on the bottom of its own."""
     for seat in [box for whole in margin.boxes for box in walk(whole) if attribute(box, "class") in pieces]:
-        placed = _at(pieces[attribute(seat, "class")], seat.position_x, seat.position_y)
+        piece = pieces[attribute(seat, "class")]
+        placed = _at(piece, seat.position_x, seat.position_y + seat.margin_height() - piece.height / MM)
         seat.children = placed.boxes
         yield placed
 

@@ -30,7 +30,7 @@ from procgen.paper.ink import meet
 from procgen.paper.narrow import narrowed
 from procgen.paper.pack import Part, Plan, ends_alone, pack
 from procgen.paper.page import line, page
-from procgen.paper.pictures import picture
+from procgen.paper.pictures import blank, picture
 from procgen.paper.pieces import Known
 from procgen.paper.placing import place
 from procgen.paper.printed import Printed
@@ -95,7 +95,7 @@ class Press:
         self._jinja = environment(templates)
         for name in ("tidy", "joined", "prose", "sentence", "deferral", "breakable"):
             self._jinja.filters[name] = getattr(words, name)
-        self._jinja.filters.update(listed=listed, picture=picture, headed=headed)
+        self._jinja.filters.update(listed=listed, picture=picture, blank=blank, headed=headed)
         self._jinja.tests["words"] = words.is_words
 
     @cached_property

@@ -39,8 +39,3 @@ def qr(text: str, colour: str) -> tuple[str, float]:
         f'<rect width="{side}" height="{side}" fill="#fff"/><path d="{"".join(path)}" stroke="{colour}"/></svg>'
     )
     return svg, side * MODULE
-
-
-def no_qr(side: float) -> str:
-    """What takes as much room as a code of that side, mm."""
-    return f'<svg xmlns="http://www.w3.org/2000/svg" width="{side}mm" height="{side}mm"><title>QR code</title></svg>'

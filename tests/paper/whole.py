@@ -6,7 +6,7 @@ import re
 
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
-from procgen.paper.faces import Heights, ended, tops, turns
+from procgen.paper.faces import Heights, ended, foot_of, tops, turns
 from procgen.paper.fit import Fit
 from procgen.paper.press import Press, _Order
 from procgen.paper.style import style
@@ -48,6 +48,6 @@ def _margins(fit: Fit, heights: Heights) -> str:
     """The @page rules for the margins that the measured rows need."""
     foot, (later, first) = fit.page.foot, tops(fit, heights)
     return (
-        f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {heights['foot-later'] + foot:.3f}mm }}"
-        f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {heights['foot-first'] + foot:.3f}mm }}"
+        f"@page {{ margin-top: {later:.3f}mm; margin-bottom: {foot_of(heights, 'foot-later') + foot:.3f}mm }}"
+        f"@page :first {{ margin-top: {first:.3f}mm; margin-bottom: {foot_of(heights, 'foot-first') + foot:.3f}mm }}"
     )
