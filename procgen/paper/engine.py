@@ -20,6 +20,7 @@ from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherRespons
 
 from procgen.draw.fonts import Fonts
 from procgen.paper.arrays import name_arrays_once
+from procgen.paper.by_style import ask_styles
 from procgen.paper.deflating import Deflating, squeeze_less
 from procgen.paper.glyphs import find_glyphs_once
 from procgen.paper.lettering import describe_once
@@ -66,6 +67,7 @@ class Engine:
     def __init__(self, fonts: Fonts) -> None:
         name_arrays_once()
         take_short_way()
+        ask_styles()
         describe_once()
         find_glyphs_once()
         squeeze_less()

@@ -14,7 +14,7 @@ from typing import Any
 from weasyprint.layout import inline, preferred
 from weasyprint.text import line_break
 from weasyprint.text.fonts import get_font_description
-from weasyprint.text.line_break import split_first_line
+from weasyprint.text.line_break import split_first_line, strut
 
 _FONT = (
     *("font_style", "font_stretch", "font_weight", "font_variant_ligatures", "font_variant_position"),
@@ -37,6 +37,7 @@ def describe_once() -> None:
     """For this process."""
     line_break.get_font_description = described
     line_break._font_style_cache_key = named
+    inline.strut = strut_of
     inline.split_first_line = preferred.split_first_line = first_line
 
 
@@ -87,4 +88,12 @@ def first_line(
         if len(_fitting) > _TEXTS:
             _fitting.clear()
         _fitting[key] = copy(found[0]), *found[1:]
+    return found
+
+
+def strut_of(style: Any) -> Any:
+    """Height and baseline of a line with nothing in it, CSS pixels; found once for a style."""
+    found = vars(style).get("strut")
+    if found is None:
+        found = style.strut = strut(style)
     return found

@@ -13,13 +13,13 @@ from weasyprint.layout import inline, preferred
 from weasyprint.svg.text import Style
 from weasyprint.text import line_break
 from weasyprint.text.fonts import get_font_description as from_style
-from weasyprint.text.line_break import split_first_line
+from weasyprint.text.line_break import split_first_line, strut
 
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
 from procgen.paper import lettering
 from procgen.paper.engine import Engine
-from procgen.paper.lettering import described, first_line, looks, named
+from procgen.paper.lettering import described, first_line, looks, named, strut_of
 from procgen.paper.press import Press, Printed
 
 
@@ -111,6 +111,14 @@ def test_what_looks_otherwise_is_measured_otherwise(other: dict[str, Any]) -> No
     style = _style(font_size=20.0)
     assert looks(style) == looks(dict(style))
     assert looks(style) != looks({**style, **other})
+
+
+def test_a_lines_own_height_is_asked_once(fonts: Fonts, monkeypatch: pytest.MonkeyPatch) -> None:
+    style = _font(Engine(fonts))
+    assert inline.strut is strut_of
+    assert strut_of(style) == strut(style)
+    monkeypatch.setattr(lettering, "strut", None)  # whoever asks now, fails
+    assert strut_of(style) == strut(style)
 
 
 def _font(engine: Engine) -> Any:
