@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from procgen.check.context import Context
-from procgen.files.problems import Place, Problem, Related, error
+from procgen.files.problems import Place, Problem, Related, error, warning
 from procgen.model.family import Family, Passage, Plug, Variant, WaterPlug
 from procgen.trade.layout import findings
 
@@ -27,7 +27,8 @@ def geometry(context: Context) -> Iterator[Problem]:
                 for place, subject in zip(places, finding.subject, strict=True)
                 if place.line != first.line
             )
-            yield error(finding.code, f"{family.name}: {finding.message}", first, finding.hint, related)
+            tell = warning if finding.is_doubtful else error
+            yield tell(finding.code, f"{family.name}: {finding.message}", first, finding.hint, related)
 
 
 def place_of(subject: tuple[str, str], family: Family) -> Place:

@@ -13,7 +13,8 @@ from procgen.values import dataclass
 class Finding:
     """One thing that does not fit. `subject`: what it is about, ("passage", "MG"), the first to be pointed at.
 
-    `place`: where exactly it stands in the file, where that is known better than by its subject.
+    `place`: where exactly it stands in the file, where that is known better than by its subject. `is_doubtful`: it may
+    yet be right, and is only warned of.
     """
 
     code: str
@@ -21,6 +22,7 @@ class Finding:
     subject: tuple[tuple[str, str], ...]
     hint: str = ""
     place: Place | None = None
+    is_doubtful: bool = False
 
 
 Check = Callable[[Family], Iterator[Finding]]

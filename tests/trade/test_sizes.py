@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from procgen.check import check
+from procgen.check import check, told_once
+from procgen.files.problems import Severity
 from procgen.load.workshop import load_workshop
 
 FAMILIES = Path(__file__).parents[2] / "procedures" / "families"
@@ -28,8 +29,8 @@ def told(root: Path, family: str, old: str, new: str) -> list[str]:
     rows = text.splitlines()
     return [
         f"{rows[p.place.line - 1][p.place.column - 1 :].split(',')[0].split('  ')[0]} | {p.message} | {p.hint}"
-        for p in (*loaded.problems, *check(loaded.workshop)[1])
-        if p.is_error
+        for p in told_once({*loaded.problems, *check(loaded.workshop)[1]})
+        if p.severity is not Severity.NOTE
     ]
 
 
@@ -103,6 +104,61 @@ def test_a_file_in_another_unit(tmp_path: Path) -> None:
         "90.20 | Bittern: `stroke` of 2291.08 mm is that of no engine"
         " | mend it, or `units` where the other sizes are off alike"
     ]
+
+
+@pytest.mark.parametrize(
+    ("bore", "says"),
+    [("6", "is that of no engine"), ("12", "is that of a model"), ("30", ""), ("900", "of a ship")],
+)
+def test_engines_of_all_sizes(bore: str, says: str, tmp_path: Path) -> None:
+    """Only what cannot be is refused. A model's bores begin at some 10 mm, the largest ship's are under 1000."""
+    (tmp_path / "procedures/families").mkdir(parents=True)
+    (tmp_path / "procedures/workshop.yaml").write_text("format: workshop/1\nname: Test shed\n")
+    text = f"format: family/1\nid: teal\nname: Teal\ngeometry: {{bore: {bore}, stroke: {bore}}}\n"
+    (tmp_path / "procedures/families/teal.yaml").write_text(text)
+    loaded = load_workshop(tmp_path, Path.read_bytes)
+    assert loaded.workshop is not None
+    found = [p for p in check(loaded.workshop)[1] if p.severity is not Severity.NOTE]
+    assert [says in p.message for p in found] == [True] * bool(says)
+    assert [p.is_error for p in found] == [bore == "6"] * bool(says)
+
+
+UNUSUAL = (
+    ("bittern", "gap_min_per_bore: 0.004", "0.04", "0.0004"),
+    ("bittern", "clearance_service_max: 0.090", "0.90", "0.0090"),
+    ("curlew", "clearance_service_max: 0.0040", "0.040", "0.00040"),
+    ("bittern", "shell_interference_max: 0.090", "0.90", None),
+    ("bittern", "ring_side_clearance_max: 0.12", "1.2", None),
+    ("curlew", "cylinder_taper_max: 0.0040", "0.040", "0.00040"),
+    ("bittern", "cylinder_taper_max: 0.08", "0.8", "0.008"),
+    ("bittern", "cylinder_out_of_round_max: 0.05", "0.5", "0.005"),
+    ("bittern", "taper_after_hone_max: 0.013", "0.13", "0.0013"),
+    ("dunlin", "out_of_round_after_hone_max: 0.008", "0.08", "0.0008"),
+    ("bittern", "hone_stock_after_boring: 0.08", "0.8", "0.008"),
+)
+"""A limit of the demo, and the same ten times too large and too small. What is usual is common practice, no source."""
+
+
+@pytest.mark.parametrize(
+    ("family", "stands", "slip"),
+    [(family, stands, slip) for family, stands, *slips in UNUSUAL for slip in slips if slip is not None],
+)
+def test_a_limit_ten_times_off_is_warned_of_at_its_line(family: str, stands: str, slip: str, tmp_path: Path) -> None:
+    name, _, right = stands.partition(": ")
+    (said,) = told(tmp_path, family, stands, f"{name}: {slip}")
+    assert said.startswith(f"{slip} | ")
+    assert f"`{name}` of" in said
+    assert f"is unusually {'large' if float(slip) > float(right) else 'small'}" in said
+
+
+def test_a_limit_that_names_its_source_is_not_asked_about(tmp_path: Path) -> None:
+    source = "{is: 0.8, source: maker's manual}"
+    assert told(tmp_path, "bittern", "cylinder_taper_max: 0.08", f"cylinder_taper_max: {source}") == []
+
+
+def test_a_least_over_its_most_is_told_alone(tmp_path: Path) -> None:
+    (said,) = told(tmp_path, "bittern", "ring_side_clearance_max: 0.12", "ring_side_clearance_max: 0.012")
+    assert "`ring_side_clearance_min` is over" in said
 
 
 def test_rings_that_lie_over_one_another(tmp_path: Path) -> None:

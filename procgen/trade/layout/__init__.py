@@ -22,6 +22,7 @@ from procgen.trade.layout.shells import shell_holes
 from procgen.trade.layout.sizes import no_engine, slips
 from procgen.trade.layout.stated import above_nothing, as_many_cylinders, right_way_round
 from procgen.trade.layout.travel import rings_in_bore, rings_in_piston, stack
+from procgen.trade.layout.unusual import unusual
 from procgen.trade.routes import without_oil
 
 __all__ = ["GEOMETRY_CHECKS", "Check", "Finding", "findings"]
@@ -44,9 +45,11 @@ def findings(family: Family) -> Iterator[Finding]:
     """
     if (told := no_engine(family)) is not None:
         yield told
-        return
+        if not told.is_doubtful:
+            return
     found, family = slips(family)
     yield from found
+    yield from unusual(family)
     yield from lines(family)
     drawn = with_lines(family)
     for check in GEOMETRY_CHECKS:

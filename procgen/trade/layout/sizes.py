@@ -43,7 +43,8 @@ SPACING_IN_BORES = 1.2
 FAR = 4.0  # times; long strokes and short rods stay within half of it
 LARGE = "ten times too large, or millimetres taken for inches"
 SMALL = "ten times too small, or inches taken for millimetres"
-SMALLEST, LARGEST = 20.0, 400.0  # mm: a model's bore and a small ship's
+USUAL = 20.0, 400.0  # mm: bores of engines that people take apart with these tools
+SMALLEST, LARGEST = 8.0, 1000.0  # mm: the bores of small models and of the largest ships; from memory, not checked
 BETWEEN_CYLINDERS = 2.0  # mm at the largest oversize, where 4 and more are left; common practice, no source
 OUT_OF_LINE = 0.5  # of the bore spacing: a wider gap at a middle bearing moves a cylinder by less
 
@@ -52,16 +53,20 @@ Slip = tuple[Finding, Place]
 
 
 def no_engine(family: Family) -> Finding | None:
-    """Most of the sizes are of no engine: the file's unit is another than was meant, and nothing else needs telling."""
+    """Most of the sizes are of no engine: the file's unit is another than was meant, and nothing else needs telling. Or
+    they are of a model or a ship, and only one who owns it can say whether that is so.
+    """
     if not (measures := _measures(family)):
         return None
     name, fact, many = measures[len(measures) // 2]
-    if SMALLEST <= _size(fact) / many <= LARGEST:
+    bore = _size(fact) / many
+    if USUAL[0] <= bore <= USUAL[1]:
         return None
-    message = f"`{name}` of {mm(_size(fact))} is that of no engine"
-    return Finding(
-        "out-of-proportion", message, (), "mend it, or `units` where the other sizes are off alike", fact.place
-    )
+    hint = "mend it, or `units` where the other sizes are off alike"
+    if SMALLEST <= bore <= LARGEST:
+        message = f"`{name}` of {mm(_size(fact))} is that of a {'model' if bore < USUAL[0] else 'ship’s engine'}"
+        return Finding("unusual", message, (), f"{hint}; else leave it", fact.place, is_doubtful=True)
+    return Finding("out-of-proportion", f"`{name}` of {mm(_size(fact))} is that of no engine", (), hint, fact.place)
 
 
 def slips(family: Family) -> tuple[list[Finding], Family]:
