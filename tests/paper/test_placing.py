@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pdfplumber
 import pikepdf
 import pytest
-from samples import CARDS, READ_FROM, SHOP, STOCKS
+from samples import CAM, CARDS, READ_FROM, SHOP, STOCKS
 from whole import whole
 
-from procgen.model.card import Card
+from procgen.model.card import Card, Shop
 from procgen.paper.engine import listening
 from procgen.paper.press import Press, Printed
 
 Printer = Callable[..., Printed]
 
 
-def _by_itself(press: Press, card: Card, stock: str) -> bytes:
-    html, css = whole(press, card, SHOP, STOCKS[stock], READ_FROM)
+def _by_itself(press: Press, card: Card, stock: str, shop: Shop = SHOP) -> bytes:
+    html, css = whole(press, card, shop, STOCKS[stock], READ_FROM)
     with listening():
         return press._engine.pdf(press._engine.layout(html, press._engine.sheet(css)))
 
@@ -52,13 +53,25 @@ def _is_same(mine: list[Any], its: list[Any]) -> bool:
 @pytest.mark.parametrize("stock", ["a5", "letter"])
 @pytest.mark.parametrize("card", CARDS, ids=lambda card: card.id)
 def test_everything_stands_where_the_engine_puts_it(press: Press, printed: Printer, card: Card, stock: str) -> None:
-    ours, theirs = _ink(printed(card, stock).pdf), _ink(_by_itself(press, card, stock))
+    _stand_alike(printed(card, stock).pdf, _by_itself(press, card, stock))
+
+
+@pytest.mark.parametrize("folders", [3, 6, 14])
+def test_an_address_of_many_lines_grows_upwards(press: Press, folders: int) -> None:
+    shop = replace(SHOP, site=f"https://saltings.example{'/rebuilding' * folders}")
+    ours = press.card(CAM, shop, STOCKS["a5"], READ_FROM)
+    assert {problem.code for problem in ours.problems} <= {"cut-by-a-face"}
+    _stand_alike(ours.pdf, _by_itself(press, CAM, "a5", shop))
+
+
+def _stand_alike(mine: bytes, its: bytes) -> None:
+    ours, theirs = _ink(mine), _ink(its)
     assert len(ours) == len(theirs)
     for face, page in zip(ours, theirs, strict=True):
         assert [one[0] for one in face] == [one[0] for one in page]
         left = page[:]
-        for mine in face:
-            left.remove(next(its for its in left if _is_same(mine, its)))
+        for one in face:
+            left.remove(next(other for other in left if _is_same(one, other)))
 
 
 def _told(node: Any) -> Any:
