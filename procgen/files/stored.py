@@ -50,13 +50,13 @@ class _Writer(pickle.Pickler):
         super().__init__(stream, pickle.HIGHEST_PROTOCOL)
         self._fields: dict[type, tuple[str, ...]] = {}
 
-    def persistent_id(self, value: Any) -> str | None:
-        """A unit goes by its symbol: there is one of each, and it is known by being that one."""
-        return value.symbol if isinstance(value, Unit) and UNITS.get(value.symbol) is value else None
-
     def reducer_override(self, value: Any) -> Any:
-        """A dataclass is called again with its fields: what dataclasses do by themselves takes twice as long."""
+        """A dataclass is called again with its fields: what dataclasses do by themselves takes twice as long. A unit
+        goes by its symbol: there is one of each, and it is known by being that one.
+        """
         kind = type(value)
+        if kind is Unit and UNITS.get(symbol := value.symbol) is value:
+            return _unit, (symbol,)
         names = self._fields.get(kind)
         if names is None:
             names = tuple(field.name for field in fields(kind)) if is_dataclass(kind) else ()
@@ -69,14 +69,15 @@ class _Reader(pickle.Unpickler):
         super().__init__(io.BytesIO(content))
         self._find = find
 
-    def persistent_load(self, symbol: str) -> Unit:
-        return UNITS[symbol]
-
     def find_class(self, module: str, name: str) -> Any:
-        found = self._find(module, name)
+        found = _unit if (module, name) == (__name__, _unit.__name__) else self._find(module, name)
         if found is None:
             raise pickle.UnpicklingError(f"{module}.{name} may not be had")
         return found
+
+
+def _unit(symbol: str) -> Unit:
+    return UNITS[symbol]
 
 
 def _of_model(module: str, name: str) -> Any:
