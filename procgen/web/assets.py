@@ -26,6 +26,7 @@ class Assets:
 
     style: str
     live: str  # the style sheet of cards' pages beside it
+    jobs: str  # that of jobs' pages and the first
     licences: Mapping[str, str]  # name of the work -> path of its licence
     scripts: Mapping[str, str]
 
@@ -38,10 +39,19 @@ def build(fonts: Fonts, wanted: frozenset[str], families: int, make: Making) -> 
     faces = [path for made in cut for path in made]
     sheet = Part(style_sheet, (tuple(zip(styles, faces, strict=True)), families))
     licences = [Part(licence, (work,)) for work in fonts.licences]
-    others = make([*licences, sheet, Part(live_sheet, ()), *(Part(script, (use,)) for use in _SCRIPTS)])
+    others = make(
+        [
+            *licences,
+            sheet,
+            Part(further_sheet, ("live",)),
+            Part(further_sheet, ("jobs",)),
+            *(Part(script, (use,)) for use in _SCRIPTS),
+        ]
+    )
     paths = [path for made in others for path in made]
-    (*texts, style, live), scripts = paths[: -len(_SCRIPTS)], paths[-len(_SCRIPTS) :]
-    return Assets(style, live, dict(zip(fonts.licences, texts, strict=True)), dict(zip(_SCRIPTS, scripts, strict=True)))
+    (*texts, style, live, jobs), scripts = paths[: -len(_SCRIPTS)], paths[-len(_SCRIPTS) :]
+    works = dict(zip(fonts.licences, texts, strict=True))
+    return Assets(style, live, jobs, works, dict(zip(_SCRIPTS, scripts, strict=True)))
 
 
 def font(tools: Tools, family: str, bold: bool, italic: bool, characters: str) -> Files:
@@ -60,8 +70,8 @@ def style_sheet(tools: Tools, faces: Sequence[tuple[Style, str]], families: int)
     return _file("site", "css", _bare(sheet).encode())
 
 
-def live_sheet(tools: Tools) -> Files:
-    return _file("live", "css", _bare(tools.environment.get_template("site/live.css").render()).encode())
+def further_sheet(tools: Tools, name: str) -> Files:
+    return _file(name, "css", _bare(tools.environment.get_template(f"site/{name}.css").render()).encode())
 
 
 def script(tools: Tools, use: str) -> Files:

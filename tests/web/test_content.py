@@ -9,6 +9,7 @@ from dataclasses import fields, is_dataclass
 from made_up import DECKS, SEATS
 from reading import read, squeezed
 
+from procgen.check.guide import guide
 from procgen.compose.revision import dump
 from procgen.model.card import Card, Deck, Origin, Run, plain
 
@@ -110,6 +111,14 @@ def test_the_shop_page_lists_families_and_cards_in_order(
     cards = [f"{card.address}.html" for deck in demo_decks for card in deck.cards]
     assert links == [*cards, "compare.html", "guide.html"]
     assert page.text.count("hold") >= sum(card.hold is not None for deck in demo_decks for card in deck.cards)
+
+
+def test_the_guide_is_opened_at_the_name_in_brackets(demo: Mapping[str, bytes]) -> None:
+    page = read(demo["guide.html"])
+    codes = [link.removeprefix("#") for _, link in page.having("href") if link.startswith("#")]
+    assert codes.pop(0) == "content"
+    assert codes == sorted(code for code, _, _ in guide())
+    assert set(codes) < {value for _, value in page.having("id")}
 
 
 def test_the_foot_says_whether_the_card_is_approved(site: Mapping[str, bytes], demo: Mapping[str, bytes]) -> None:
