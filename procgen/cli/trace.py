@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from argparse import Namespace
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
 from procgen.cli.ways import check_workshop, tell
@@ -34,7 +34,8 @@ def run(words: Namespace) -> int:
         for name, bench in benches.items():
             speaker = speaker_for(words.card, {name: bench})
             require("value", words.value, _values(words.value, speaker))
-            root = origin(words.value, speaker, _bound(words.of, speaker, words.value))
+            members = _members(speaker, words.value)
+            root = origin(words.value, speaker, _bound(words.of, members))
             lines = (f"{'  ' * depth}{line}" for depth, one in walk(root) for line in _lines(one))
             told.setdefault("\n".join(lines), []).append(name)
     except UnknownName as unknown:
@@ -44,6 +45,9 @@ def run(words: Namespace) -> int:
     for text, names in told.items():
         print(f"{whose} {', '.join(names)}".rstrip())
         print(text)
+    if not words.of and any(members.values()):
+        each, some = next((axis, found) for axis, found in members.items() if found)
+        print(f"procgen trace: one for each {each.replace('_', ' ')}; `--of {some[0]}` tells of one", file=sys.stderr)
     return SOUND
 
 
@@ -72,11 +76,15 @@ def _values(asked: str, speaker: Speaker) -> Collection[str]:
     return names if asked in names or nearest(asked, names) else tuple(speaker.first.procedure.values)
 
 
-def _bound(members: list[str], speaker: Speaker, value: str) -> dict[str, str]:
+def _members(speaker: Speaker, value: str) -> dict[str, Sequence[str]]:
+    """Of each axis that the value has one for."""
+    return {axis: speaker.first.members(axis) for axis in speaker.first.axes(speaker.meaning(value))}
+
+
+def _bound(asked: list[str], axes: Mapping[str, Sequence[str]]) -> dict[str, str]:
     """Which of its axes each member is of."""
-    axes = {axis: speaker.first.members(axis) for axis in speaker.first.axes(speaker.meaning(value))}
     bound: dict[str, str] = {}
-    for member in members:
+    for member in asked:
         require("member", member, [one for found in axes.values() for one in found])
         bound |= {axis: member for axis, found in axes.items() if member in found and axis not in bound}
     return bound

@@ -148,6 +148,8 @@ def test_trace_of_an_engine_on_the_stand(workshop: Path, capsys: pytest.CaptureF
         said = capsys.readouterr().out
         assert said.startswith(f"Teal Reed\nwear = size - geometry.bore\n    Wear: {wear}\n")
         assert "    Bore: 70.0 mm\n" in said
+    assert typed("trace", "wear", "wear", "--workshop", workshop, "--job", "reed") == 0
+    assert capsys.readouterr().err == "procgen trace: one for each cylinder; `--of 1` tells of one\n"
     for words, why in (
         (("--job", "reed", "--of", "3"), "there is no member `3`; known here: 1, 2"),
         (("--job", "rede"), "there is no job `rede`; did you mean `reed`?"),
