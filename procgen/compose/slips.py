@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from procgen.compose import figures
-from procgen.compose.card import speaker_for
+from procgen.compose.figures import in_line
 from procgen.compose.readings import Reported
 from procgen.compose.scope import CardScope
 from procgen.compose.spoken import default_show
-from procgen.formula import State, known
+from procgen.formula import State
 from procgen.formula.words import lowered
+from procgen.model.card import Figure
 from procgen.model.procedure import Reading
 from procgen.units.dimension import NAMES
-from procgen.units.quantity import Quantity
+from procgen.units.printing import show_in, shown
+from procgen.units.quantity import Quantity, Show
+from procgen.units.table import Unit
 from procgen.values import dataclass
 
 FACTORS = (10.0, 0.1, 25.4, 1 / 25.4, 100.0, 0.01)
@@ -36,7 +38,7 @@ def slip_of(reported: Reported, reading: Reading, scope: CardScope) -> Slip | No
     bounds = scope.queried(reading, reported.taken)
     if bounds is None or not isinstance(value, Quantity):
         return None
-    low, high = (_text(bound, reading, scope) for bound in bounds)
+    low, high = (_text(bound, default_show(NAMES[reading.dimension]), value.unit) for bound in bounds)
     what = " ".join([lowered(reading.title), *reported.taken.index])
     return Slip(what, value.text, low, high, _meant(value, bounds))
 
@@ -54,9 +56,9 @@ def less_than_nothing(scope: CardScope) -> Iterator[tuple[str, Reported]]:
                 yield " ".join([value.title.lower(), *bound.values()]), readings.reported(min(cell.partials))
 
 
-def _text(value: float, reading: Reading, scope: CardScope) -> str:
-    units = speaker_for(scope.procedure.id, {"": scope.bench}).units
-    return figures.in_line(figures.computed(known(value), default_show(NAMES[reading.dimension]), units))
+def _text(bound: float, show: Show, unit: Unit) -> str:
+    """In the unit that the reading was written in."""
+    return in_line(Figure(shown(bound, show_in(show, unit)), unit.symbol))
 
 
 def _meant(value: Quantity, bounds: tuple[float, float]) -> str:

@@ -35,6 +35,11 @@ def told(folder: Path, old: str, new: str, more: str = "") -> list[str]:
             id="two digits exchanged",
         ),
         pytest.param(
+            "thrust: 98.498", "thrust: 38.78 in",
+            "worn: bore A1 12 thrust 38.78 is not between 3.8661\u202fin and 3.9724\u202fin; meant 3.878?",
+            id="told in the unit that was read",  # 98.2 / 25.4 and 100.9 / 25.4
+        ),
+        pytest.param(
             "120: {thrust: 98.408", "150: {thrust: 98.408",
             "depth 150 mm lies below the end of the cylinder, at 135 mm; depths are counted down from the deck",
             id="below the cylinder",
