@@ -71,6 +71,7 @@ def speaker_for(id: str, benches: Mapping[str, Bench]) -> Speaker:
 
 
 def stage_of(id: str, workshop: Workshop) -> Stage:
+    """A card's place in the deck, in which it must be."""
     deck = [workshop.procedures[card] for card, _ in workshop.deck if card in workshop.procedures]
     place = next(number for number, card in enumerate(deck) if card.id == id)
     return Stage(

@@ -64,6 +64,7 @@ def shop(workshop: Workshop) -> Shop:
 
 
 def family_sheet(workshop: Workshop, family: Family) -> FamilySheet:
+    """What a family's own page shows beside its deck."""
     units = units_for(workshop, family)
     return FamilySheet(
         id=family.id,

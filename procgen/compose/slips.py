@@ -34,6 +34,7 @@ class Slip:
 
 
 def slip_of(reported: Reported, reading: Reading, scope: CardScope) -> Slip | None:
+    """None where the reading lies between its bounds, where it has none, or where a person confirmed it."""
     value = reported.taken.value
     bounds = scope.queried(reading, reported.taken)
     if bounds is None or not isinstance(value, Quantity):

@@ -17,6 +17,7 @@ from procgen.model.procedure import CautionRef, Reading, Step
 
 
 def step_items(speaker: Speaker) -> Iterator[StepItem]:
+    """Those that apply, numbered from 1. What only holds as the step before does is said as "If so"."""
     number = 0
     before: Prose = ()
     for step in speaker.first.procedure.steps:

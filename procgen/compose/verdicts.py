@@ -75,6 +75,7 @@ def _wanted(waits: tuple[Cell, ...], speaker: Speaker) -> Iterator[str]:
 
 
 def ask(name: str, speaker: Speaker) -> str:
+    """What is asked for where a verdict wants this name: a reading, its place and gauge; or a figure of the family."""
     meaning = speaker.first.lexicon.meanings.get(name)
     if meaning is None:
         return name

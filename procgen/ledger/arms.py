@@ -16,6 +16,7 @@ _ACTION = re.compile(r"\S+(?: [^\sA-Z]\S*)*")
 
 
 def arms(head: str, was: Item, now: Item) -> Iterator[Change]:
+    """`was` and `now`: the same decision in two revisions; `head`: what it is called."""
     old, new = _by_action(was), _by_action(now)
     for action, conditions in new.items():
         if action in old and old[action] != conditions:

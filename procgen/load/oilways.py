@@ -28,6 +28,7 @@ def passages(at: Cursor | None, reader: Reader) -> dict[str, Passage]:
 
 
 def plugs(at: Cursor | None, reader: Reader) -> dict[str, Plug]:
+    """By id, in the order of the file; one without a place is not yet known."""
     found = {}
     for id, part, place in _members(at):
         middle = point(part("at"), reader)

@@ -111,6 +111,7 @@ def warmth(session: Session) -> str:
 
 
 def stations(cylinder: str, reading: Reading, scope: CardScope) -> Iterator[Station]:
+    """What was measured across and along the crank, at each depth below the deck (mm)."""
     readings = scope.bench.readings
     assert readings is not None
     across, along = reading.axis

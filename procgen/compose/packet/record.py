@@ -13,6 +13,7 @@ FORMAT = "verdicts/1"
 
 
 def record(packet: Packet, judged: Judged) -> dict[str, Any]:
+    """By schemas/verdicts.json. Sizes in base units: mm, kg, s, K, degree."""
     job = judged.job
     return {
         "format": FORMAT,

@@ -80,6 +80,7 @@ class Space:
 
 
 def space(cases: tuple[Condition, ...], impossible: tuple[Condition, ...], symbols: dict[str, Symbol]) -> Space:
+    """The variables that all these conditions are about: a choice for each word read, an axis for each linear form."""
     met = [atom for condition in (*cases, *impossible) for atom in atoms(condition)]
     choices = {(a.key, a.options): a for a in met if isinstance(a, Word)}
     limits: dict[Form, set[Fraction]] = {}
