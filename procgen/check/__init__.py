@@ -18,7 +18,7 @@ from procgen.check.context import Context
 from procgen.check.decisions import gaps, not_yet_known, proved, refused, unreachable
 from procgen.check.drawings import drawings
 from procgen.check.formulas import formulas, same_names, shown_units
-from procgen.check.jobs import below_nothing, depths, gauges, slips
+from procgen.check.jobs import below_nothing, depths, depths_in_inches, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
 from procgen.check.portions import Portions
@@ -43,7 +43,7 @@ FORM: tuple[Check, ...] = (
 MEANING: tuple[Check, ...] = (refused, not_yet_known)
 """Of each family; `gaps` and `unreachable` are of what `proved` gives for all of them."""
 
-JOBS: tuple[Check, ...] = (gauges, depths, slips, below_nothing)
+JOBS: tuple[Check, ...] = (gauges, depths, depths_in_inches, slips, below_nothing)
 
 
 Look = Callable[[str], Portions]

@@ -12,6 +12,11 @@ from procgen.files.problems import Problem, error, warning
 from procgen.load.job import depth_of
 from procgen.model.job import Job
 from procgen.model.procedure import Reading
+from procgen.units.quantity import Quantity
+from procgen.units.table import UNITS
+
+INCH = UNITS["in"]
+SHALLOW = 0.05  # of a bore's length: who gauges it goes further down; common practice, no source
 
 
 def slips(context: Context) -> Iterator[Problem]:
@@ -39,6 +44,24 @@ def depths(context: Context) -> Iterator[Problem]:
             told.add(key)
             message = f"depth {text} mm lies below the end of the cylinder, at {bottom:g} mm"
             yield error("depth-below", message, reported.taken.place, "depths are counted down from the deck")
+
+
+def depths_in_inches(context: Context) -> Iterator[Problem]:
+    """Depths in inches, as the readings are: a bare depth is in mm, so all of them come to stand at the deck."""
+    found: dict[tuple[str, str], list[tuple[float, float, Reported]]] = {}
+    for job, scope, reported, reading in _readings(context):
+        value = reported.taken.value
+        if "depth" in reading.each and isinstance(value, Quantity) and value.unit == INCH:
+            depth = depth_of(reported.taken.index[reading.each.index("depth")])
+            bottom = scope.bench.family.millimetres("geometry.bore_bottom", scope.bench.variant)
+            if depth is not None and bottom is not None:
+                found.setdefault((job.id, reported.session.id), []).append((depth, bottom, reported))
+    for read in found.values():
+        deepest, bottom, _ = max(read, key=lambda one: one[0])
+        if len({depth for depth, _, _ in read}) > 1 and deepest < SHALLOW * bottom:
+            message = f"no depth lies more than {deepest:g} mm below the deck, of {bottom:g} mm; a depth is in mm"
+            hint = f"were they inches? {deepest:g} in are {deepest * INCH.factor:g} mm"
+            yield warning("depth-unit", message, read[0][2].taken.place, hint)
 
 
 def gauges(context: Context) -> Iterator[Problem]:

@@ -81,6 +81,32 @@ def test_a_queried_reading_counts_for_nothing_until_confirmed(tmp_path: Path) ->
     assert confirmed.outcome("cylinder-survey", "hone_or_bore", "A1") == "bore"
 
 
+def test_depths_in_inches(tmp_path: Path) -> None:
+    """0.5, 3 and 5 in are 12.7, 76.2 and 127 mm: as millimetres they all lie at the deck of a bore of 135 mm."""
+    text = """
+        format: job/1
+        id: inches
+        family: bittern
+        units: {length: in}
+        sessions:
+          - id: survey-1
+            card: cylinder-survey
+            gauge: {bore: bore_gauge_1}
+            cylinder:
+              A1:
+                bore:
+                  0.5: {thrust: 3.8765, axial: 3.8760}
+                  3: {thrust: 3.8755, axial: 3.8750}
+                  5: {thrust: 3.8745, axial: 3.8744}
+        """
+    (problem,) = stand(text, tmp_path).problems
+    assert (problem.code, problem.place.line) == ("depth-unit", 13)
+    assert problem.message == "no depth lies more than 5 mm below the deck, of 135 mm; a depth is in mm"
+    assert problem.hint == "were they inches? 5 in are 127 mm"
+    mended = text.replace("0.5: {", "12.7: {").replace("3: {", "76.2: {").replace("5: {", "127: {")
+    assert "depth-unit" not in {one.code for one in stand(mended, tmp_path).problems}
+
+
 def test_a_gauge_without_uncertainty(tmp_path: Path) -> None:
     gauge = "gauges:\n  old_one: {kind: bore_gauge, step: 0.01 mm}\nsessions:"
     text = WORN.replace("SIDE", "both").replace("sessions:", gauge).replace("bore_gauge_1", "old_one")
