@@ -7,20 +7,20 @@ from functools import lru_cache
 
 from markupsafe import Markup, escape
 
+from procgen.draw.typeset import typeset
 from procgen.model.card import Figure, Prose
 
 NBSP = "\u00a0"
 
 
 _RELATION = re.compile("([<>≤≥±]) ")
-_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)|(?<=s)'(?=\s|$)")
 
 
 @lru_cache(maxsize=8192, typed=True)  # marked-up text stays that; a card's are asked for again by gates and measures
 def tidy(text: str) -> str:
     """As it is printed: a typeset apostrophe, the plain unbreaking space, which every face has, and no line's end
     between a relation and its figure."""
-    return _RELATION.sub(rf"\1{NBSP}", _APOSTROPHE.sub("\u2019", text.replace("\u202f", NBSP)))
+    return _RELATION.sub(rf"\1{NBSP}", typeset(text.replace("\u202f", NBSP)))
 
 
 def joined(text: str) -> str:

@@ -41,4 +41,4 @@ _PATTERN = r"(?<=[(,=:!&|[])(?: ?)/(?:[^/\\\n[]|\\.|\[(?:[^\]\\]|\\.)*\])+/"
 _QUOTED = re.compile(rf'("(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`|{_PATTERN})')
 """A text, a template, or a pattern where one can stand: a division follows what it divides."""
 
-_SPACED = re.compile(r" *([{}()\[\],;:?=<>*&|!]+) *")
+_SPACED = re.compile(r" *([{}()\[\],;:?=<>*&|!]+) *(?:(?<=[{(\[,])\n)?")

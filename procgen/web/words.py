@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from markupsafe import Markup, escape
 
+from procgen.draw.typeset import typeset
 from procgen.model.card import Figure, Grid, Prose
 
 NBSP = "\u00a0"
@@ -13,8 +14,8 @@ _NUMERIC = frozenset("0123456789.,:−–-+±≤≥/·° ") | {NBSP}
 
 
 def tidy(text: str) -> str:
-    """The narrow unbreaking space becomes the plain one, which every face has."""
-    return text.replace("\u202f", NBSP)
+    """Typeset apostrophes, and for the narrow unbreaking space the plain one, which every face has."""
+    return typeset(text.replace("\u202f", NBSP))
 
 
 def joined(text: str) -> str:

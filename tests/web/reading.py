@@ -61,8 +61,8 @@ class Page(HTMLParser):
 
 
 def squeezed(text: str) -> str:
-    """All runs of spaces as one, narrow and unbreaking ones too."""
-    return " ".join(text.split())
+    """All runs of spaces as one, narrow and unbreaking ones too; apostrophes alike, typed or typeset."""
+    return " ".join(text.split()).replace("\u2019", "'")
 
 
 def read(content: bytes) -> Page:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
+from html import unescape
 
 from made_up import DECKS, SEATS
 from reading import read, squeezed
@@ -64,6 +65,13 @@ def test_every_text_of_every_demo_card_is_on_its_page(demo: Mapping[str, bytes],
     for deck in demo_decks:
         for card in deck.cards:
             _assert_says_all(card, demo[f"{card.address}.html"])
+
+
+def test_apostrophes_are_typeset_as_on_cards(demo: Mapping[str, bytes], demo_decks: tuple[Deck, ...]) -> None:
+    pages = [demo[f"{card.address}.html"].decode() for deck in demo_decks for card in deck.cards]
+    shown = [unescape(re.sub(r"<script.*?</script>|<[^>]*>", " ", page, flags=re.DOTALL)) for page in pages]
+    assert [found.group() for page in shown for found in re.finditer(r".*\w'\w.*", page)] == []
+    assert sum("\u2019" in page for page in shown) > 50
 
 
 def test_in_the_order_of_the_dump(demo: Mapping[str, bytes], demo_decks: tuple[Deck, ...]) -> None:

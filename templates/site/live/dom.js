@@ -11,7 +11,9 @@ const h = (() => {
       else if (value === true) made.setAttribute(name, "")
       else if (value !== false && value !== null && value !== undefined) made.setAttribute(name, value)
     }
-    made.append(...children.flat().filter(child => child !== null && child !== undefined && child !== false))
+    const there = children.flat().filter(child => (child ?? false) !== false)
+    // Apostrophes as typeset.py sets them, without looking behind, which not every browser can.
+    made.append(...there.map(child => child.trim ? child.replace(/(\w)'(?=\w)|(s)'(?=\s|$)/g, "$1$2’") : child))
     return made
   }
 })()
