@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from procgen.units.compare import at_most, less
 from procgen.units.dimension import Dimension
 from procgen.units.quantity import Show
 
+_DIGIT = re.compile("[1-9]")
 _TURNED = {"<": ">", "<=": ">=", ">": "<", ">=": "<="}
 
 
@@ -102,8 +104,14 @@ def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimensi
     others = () if called(guard) != TOO_CLOSE else readings.others(difference)
     fine = (gauge.id for gauge in others if called(readings.guard(difference, gauge)) != TOO_CLOSE)
 
-    def text(number: float) -> str:
+    def text(number: float, show: Show = show) -> str:
         return figures.in_line(figures.computed(known(number), show, speaker.units))
+
+    def sure(show: Show) -> str:
+        """Fine enough not to read as nought."""
+        said = text(uncertainty, show)
+        is_told = _DIGIT.search(said) or not less(0.0, uncertainty, dimension)
+        return said if is_told else sure(Show(show.step.scaleb(-1), show.unit))
 
     return Margin(
         title=title_of(value, speaker),
@@ -116,7 +124,7 @@ def _judged(value: Expr, left: Cell, right: Cell, most: bool, dimension: Dimensi
         value_text=text(left.number),
         limit_text=text(right.number),
         margin_text=text(-over),
-        uncertainty_text=text(uncertainty),
+        uncertainty_text=sure(show),
         readings=tuple(sorted(difference.partials)),
         settled_by=tuple(sorted(fine)),
     )

@@ -30,7 +30,11 @@ def _bare(source: str) -> str:
     lines = (_REMARK.sub("", line).strip() for line in source.splitlines())
     text = "\n".join(line for line in lines if line not in ("", _STRICT))
     parts = _QUOTED.split(text)
-    return "".join(part if odd % 2 else _SPACED.sub(r"\1", part) for odd, part in enumerate(parts))
+    return "".join(part if odd % 2 else _close(part) for odd, part in enumerate(parts))
+
+
+def _close(code: str) -> str:
+    return _GOES_ON.sub("", _SPACED.sub(r"\1", _REMARK.sub("", code)))
 
 
 _STRICT = '"use strict"'
@@ -41,4 +45,7 @@ _PATTERN = r"(?<=[(,=:!&|[])(?: ?)/(?:[^/\\\n[]|\\.|\[(?:[^\]\\]|\\.)*\])+/"
 _QUOTED = re.compile(rf'("(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`|{_PATTERN})')
 """A text, a template, or a pattern where one can stand: a division follows what it divides."""
 
-_SPACED = re.compile(r" *([{}()\[\],;:?=<>*&|!]+) *(?:(?<=[{(\[,])\n)?")
+_REMARK = re.compile(r" //[^\n]*")
+_SPACED = re.compile(r" *([{}()\[\],;:?=<>*&|!]+) *")
+_GOES_ON = re.compile(r"(?<=[{(\[,])\n|\n(?=[)\]}?:&|.,])")
+"""A line's end that ends nothing."""

@@ -120,10 +120,14 @@ const Verdicts = (() => {
     const side = called(guard)
     const others = side === "TOO CLOSE" ? readings.others(difference) : []
     const text = number => figure(Cells.known(number), show, print)
+    const sure = finer => {
+      const said = figure(Cells.known(uncertainty), show, print, "", finer)
+      return /[1-9]/.test(said) || !Numbers.isLess(0, uncertainty, step) ? said : sure(finer + 1)
+    }
     return {
       title, value: left.value, limit: right.value, uncertainty, guard, limit_is: most ? "most" : "least", side,
       value_text: text(left.value), limit_text: text(right.value), margin_text: text(-over),
-      uncertainty_text: text(uncertainty), readings: Object.keys(difference.moves).sort(), blunt: false,
+      uncertainty_text: sure(0), readings: Object.keys(difference.moves).sort(), blunt: false,
       settled_by: others.filter(id => called(readings.guard(difference, id)) !== "TOO CLOSE").sort(),
     }
   }
@@ -153,10 +157,17 @@ const Verdicts = (() => {
 
   const spoken = id => id.replace(/_/g, " ")
 
-  // A cell as it prints within a sentence.
-  function figure(cell, show, print, side = "") {
+  function tenths(step, finer) {
+    const [whole, part = ""] = step.split(".")
+    const digits = (whole + part).padStart(part.length + finer + 1, "0")
+    return `${digits.slice(0, -part.length - finer)}.${digits.slice(-part.length - finer)}`
+  }
+
+  // A cell as it prints within a sentence; `finer`: with so many more decimals.
+  function figure(cell, show, print, side = "", finer = 0) {
     const [ours, theirs] = print.shows[show]
-    const chosen = theirs && theirs[1] === print.length ? theirs : ours
+    const [step, ...rest] = theirs && theirs[1] === print.length ? theirs : ours
+    const chosen = [finer ? tenths(step, finer) : step, ...rest]
     const text = !known(cell) ? (cell.state === "none" ? "–" : "____")
       : Numbers.shown(cell.value, chosen, print.units, { "≤": "down", "≥": "up" }[side])
     return `${text}${chosen[1] && chosen[1] !== "°" ? "\u202f" : ""}${chosen[1]}`
