@@ -33,8 +33,10 @@ def braces(context: Context) -> Iterator[Problem]:
 
 
 def references(context: Context) -> Iterator[Problem]:
-    """A step that reads, shows or decides what the procedure does not have."""
+    """A step that reads, shows or decides what the procedure does not have, or a reading that counts by it."""
     for procedure, lexicon, _ in context.cards():
+        for reading in procedure.readings.values():
+            yield from _of_kind("value", ((name, reading.place) for name in reading.least), procedure.values)
         for step in procedure.steps:
             yield from _of_kind("reading", step.read, procedure.readings)
             yield from _of_kind("decision", step.decide, procedure.decisions)

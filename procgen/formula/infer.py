@@ -102,7 +102,9 @@ class _Inference(Calls):
             raise Wrong("formula-axes", f"there is only one {what} here to pick from", tree.at, f"write {what} alone")
         members = {axis: self.vocabulary.members(axis) for axis in free}
         axis = next((axis for axis in free if tree.member in (members[axis] or ())), None)
-        axis = axis or next((axis for axis in free if members[axis] is None), None)
+        unknown = (axis for axis in free if members[axis] is None)
+        is_word = not tree.member[0].isdigit()  # and a depth is a number
+        axis = axis or next((axis for axis in unknown if not (axis == "depth" and is_word)), None)
         if axis is None:
             known = [member for axis in free for member in members[axis] or ()]
             raise Wrong("unknown-word", f"{what} has no `{tree.member}`", tree.at + 1, mend(tree.member, known))

@@ -28,6 +28,7 @@ from procgen.model.formula import (
     Pick,
     Whole,
 )
+from procgen.units.nearest import did_you_mean
 
 LONGEST = 2000
 MOST_NODES = 200
@@ -108,7 +109,9 @@ class _Parser:
         if self.sees(")", "]"):
             raise self.stop(f"`{self.token.text}` closes nothing")
         if self.token.kind != "end":
-            raise self.stop(f"expected an operator before {_shown(self.token)}")
+            words = did_you_mean(self.token.text, ("is", "in", "not", "and", "or", "if", "else"))
+            hint = words or "write < <= > >=, `is`, `in`, `and`, `or` or + - * / between two names"
+            raise self.stop(f"expected an operator before {_shown(self.token)}", hint)
         return tree
 
     def part(self) -> None:

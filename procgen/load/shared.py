@@ -6,6 +6,7 @@ from procgen.files.document import Cursor
 from procgen.files.problems import Place
 from procgen.load.reader import Reader, entries, word, words
 from procgen.model.workshop import Caution, Hole, ReadFrom, Stock, Table, Tool, Trait
+from procgen.trade.traits import CONCLUSIONS
 from procgen.units.dimension import LENGTH, NAMES
 from procgen.units.nearest import did_you_mean
 from procgen.units.quantity import Quantity
@@ -29,8 +30,13 @@ def caution(id: str, spec: Cursor, place: Place, reader: Reader) -> Caution:
     )
 
 
-def trait(id: str, spec: Cursor, place: Place, reader: Reader) -> Trait:
+def trait(id: str, spec: Cursor, place: Place, reader: Reader) -> Trait | None:
     values = {name: word(meaning) for name, meaning, _ in entries(spec.get("values"))}
+    concluded = spec.known("concluded_by")
+    if concluded is not None and word(concluded) not in CONCLUSIONS:
+        hint = did_you_mean(word(concluded), CONCLUSIONS) or f"known here: {', '.join(CONCLUSIONS)}"
+        reader.error("no-conclusion", f"no rule is named `{word(concluded)}`", concluded.place, hint)
+        return None
     return Trait(id, word(spec.get("title")), values, word(spec.get("concluded_by")), place, word(spec.get("clause")))
 
 

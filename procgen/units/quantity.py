@@ -98,6 +98,8 @@ def _number(text: str, dimension: Dimension | None) -> tuple[Fraction, str, str]
         raise UnitError(str(refused), "write the fraction in lowest terms, for example 1 13/64 in") from None
     wanted = a_thing(dimension) if dimension is not None else "a quantity"
     hint = numerals.mend(text) or _example(dimension)
+    if not any(sign.isdigit() for sign in text):
+        hint = "; ".join(filter(None, (hint, "leave it empty while it is not yet known")))
     raise UnitError(f"{wanted} was expected; `{text}` is not one", hint)
 
 

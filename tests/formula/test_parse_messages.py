@@ -7,6 +7,8 @@ from formulas import text, told
 
 from procgen.formula import parse
 
+OPERATORS = "write < <= > >=, `is`, `in`, `and`, `or` or + - * / between two names"
+
 CASES = {
     # other notations
     "x == y": (3, "a formula has no `==`", "for a word write `is`; for sizes write <= or >=, which count a difference"
@@ -56,8 +58,9 @@ CASES = {
     "x is 3": (6, "expected a word after `is`, found the number 3", "numbers are compared with < <= > >="),
     "x is a.b": (6, "expected a word after `is`, found `a.b`", ""),
     "x is": (5, "expected a word after `is`, found the end", ""),
-    "a b": (3, "expected an operator before `b`", ""),
-    "2 bores": (3, "expected an operator before `bores`", ""),
+    "a b": (3, "expected an operator before `b`", OPERATORS),
+    "2 bores": (3, "expected an operator before `bores`", OPERATORS),
+    "a adn b": (3, "expected an operator before `adn`", "did you mean `and`?"),
     "(a + b": (7, "expected `)` to close the parenthesis, found the end", ""),
     "max(a": (6, "expected `)` to close max(, found the end", ""),
     "a)": (2, "`)` closes nothing", ""),

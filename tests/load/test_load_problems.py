@@ -22,7 +22,7 @@ SHARED = {
         format: traits/1
         traits:
           sump.kind: {title: Sump, values: {wet: oil below, dry: oil elsewhere}}
-          sump.depth: {title: Sump depth, values: {deep: deep, flat: flat}, concluded_by: sump.depth}
+          sump.depth: {title: Sump depth, values: {deep: deep, flat: flat}, concluded_by: engine.banks}
         """,
 }
 

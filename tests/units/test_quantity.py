@@ -73,6 +73,7 @@ def test_a_float_is_rounded_once() -> None:
     assert parse_quantity("98.6 °F").value == float(Fraction("310.15"))
 
 
+_EMPTY = "leave it empty while it is not yet known"
 _EXAMPLE = "write a number and its unit, for example 12.5 mm"
 _LOWEST = "write the fraction in lowest terms, for example 1 13/64 in"
 
@@ -129,9 +130,14 @@ _LOWEST = "write the fraction in lowest terms, for example 1 13/64 in"
             "loose",
             d.LENGTH,
             "a length was expected; `loose` is not one",
-            _EXAMPLE,
+            f"{_EXAMPLE}; {_EMPTY}",
         ),
-        ("loose", d.NUMBER, "a plain number was expected; `loose` is not one", "write a number, for example 0.25"),
+        (
+            "loose",
+            d.NUMBER,
+            "a plain number was expected; `loose` is not one",
+            f"write a number, for example 0.25; {_EMPTY}",
+        ),
         ("1/0 in", d.LENGTH, "`1/0` is not a fraction", _LOWEST),
         ("1 5/4 in", d.LENGTH, "`1 5/4` is not a fraction", _LOWEST),
         ("1e999 mm", d.LENGTH, "a length was expected; `1e999 mm` is not one", _EXAMPLE),
