@@ -11,6 +11,7 @@ TYPE_CHECKING = False  # as type checkers know it: `typing` takes a fifth of the
 if TYPE_CHECKING:
     from datetime import date
     from pathlib import Path
+    from typing import Any
 
 SHEETS = "sheets of cards on a4 or letter paper, turned about its long or short edge, or fold for one-sided printers"
 SHARD = "print the K-th of N parts of the cards into the cache and write nothing: for several machines"
@@ -19,12 +20,26 @@ GLANCE = "print glance cards too, on this stock: limits and decisions alone, to 
 KINDS = ("family", "procedure", "job")
 
 
+class _Command(argparse.ArgumentParser):
+    """Says of a word that it does not know what may have been meant, below its own usage instead of `procgen`'s."""
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> tuple[Any, list[str]]:
+        words, others = super().parse_known_args(args, namespace)
+        if others:
+            from procgen.units.nearest import did_you_mean  # not for `--help` to wait for
+
+            other = next((word for word in others if word.startswith("-")), others[0])
+            hint = did_you_mean(other, self._option_string_actions)
+            self.error(f"there is no `{other}` here" + (f"; {hint}" if hint else ""))
+        return words, others
+
+
 def parser() -> argparse.ArgumentParser:
     top = argparse.ArgumentParser(
         prog="procgen", description="Engine-rebuild procedures from YAML to cards and a site."
     )
     top.add_argument("--version", action="version", version=f"procgen {__version__}")
-    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND", parser_class=_Command)
 
     check = commands.add_parser("check", help="read and check everything, write nothing")
     _workshop(check)

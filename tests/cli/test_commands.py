@@ -65,6 +65,22 @@ def test_words_that_are_off() -> None:
     assert typed() == 2
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("make", "--famly", "teal"), "procgen make: error: there is no `--famly` here; did you mean `--family`?\n"),
+        (("check", "teal"), "procgen check: error: there is no `teal` here\n"),
+    ],
+)
+def test_a_word_that_a_command_does_not_know(
+    words: tuple[str, ...], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert typed(*words) == 2
+    told = capsys.readouterr().err
+    assert told.startswith(f"usage: procgen {words[0]} ")
+    assert told.endswith(said)
+
+
 def test_make_writes_pages_and_cards(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert typed("make", "--workshop", workshop, "--workers", "1") == 0
     site = workshop / "site"
