@@ -34,7 +34,7 @@ def _bare(source: str) -> str:
 
 
 def _close(code: str) -> str:
-    return _GOES_ON.sub("", _SPACED.sub(r"\1", _REMARK.sub("", code)))
+    return _GOES_ON.sub("", _SPACED.sub(r"\1", code))
 
 
 _STRICT = '"use strict"'
@@ -45,7 +45,6 @@ _PATTERN = r"(?<=[(,=:!&|[])(?: ?)/(?:[^/\\\n[]|\\.|\[(?:[^\]\\]|\\.)*\])+/"
 _QUOTED = re.compile(rf'("(?:[^"\\\n]|\\.)*"|`(?:[^`\\]|\\.)*`|{_PATTERN})')
 """A text, a template, or a pattern where one can stand: a division follows what it divides."""
 
-_REMARK = re.compile(r" //[^\n]*")
 _SPACED = re.compile(r" *([{}()\[\],;:?=<>*&|!]+) *")
 _GOES_ON = re.compile(r"(?<=[{(\[,])\n|\n(?=[)\]}?:&|.,])")
 """A line's end that ends nothing."""
