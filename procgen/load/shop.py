@@ -9,6 +9,8 @@ from procgen.load.family import shown_units
 from procgen.load.reader import Reader, entries, placed, word
 from procgen.load.shared import distances
 from procgen.model.workshop import Gauge, Rule, Sheets, Workshop
+from procgen.units.quantity import Quantity
+from procgen.units.spelling import a_thing
 
 DEFAULT_STOCK = "a5"
 
@@ -41,6 +43,7 @@ def load_gauges(at: Cursor | None, reader: Reader) -> dict[str, Gauge]:
     found = {}
     for id, spec, place in entries(at):
         ends = reader.quantities(spec.get("range"), None)
+        _fits(spec, ends, reader)
         found[id] = Gauge(
             id=id,
             kind=word(spec.get("kind")),
@@ -51,6 +54,22 @@ def load_gauges(at: Cursor | None, reader: Reader) -> dict[str, Gauge]:
             difference_uncertainty=reader.quantity(spec.get("difference_uncertainty"), None),
         )
     return found
+
+
+def _fits(spec: Cursor, ends: tuple[Quantity, ...] | None, reader: Reader) -> None:
+    """All figures of a gauge are of what it measures, and its range runs upward."""
+    measured = ends[0] if ends else None
+    for key in ("step", "uncertainty", "difference_uncertainty"):
+        at = spec.known(key)
+        found = None if at is None else reader.quantity(at, None)
+        measured = measured or found
+        if at is None or found is None or measured is None:
+            continue
+        if found.dimension.difference != measured.dimension.difference:
+            message = f"`{key}` is {a_thing(found.dimension)}; the gauge measures {a_thing(measured.dimension)}"
+            reader.error("gauge-figures", message, at.place, "mend its unit")
+    if ends and ends[0].dimension == ends[1].dimension and ends[0].value > ends[1].value:
+        reader.error("gauge-figures", "`range` runs downward", spec["range"].place, "write the lower end first")
 
 
 def _also(at: Cursor) -> bool:
