@@ -33,8 +33,8 @@ def _bare(source: str) -> str:
     return "".join(part if odd % 2 else _close(part) for odd, part in enumerate(parts))
 
 
-def _close(code: str) -> str:
-    return _GOES_ON.sub("", _SPACED.sub(r"\1", code))
+def _close(script: str) -> str:
+    return _GOES_ON.sub("", _SPACED.sub(r"\1", script))
 
 
 _STRICT = '"use strict"'
