@@ -23,7 +23,18 @@ FONTS = ("fontpkg_atkinson_hyperlegible", "fontpkg_encode_sans")
 LIBRARIES = frozenset(
     [
         *("brotli", "cssselect2", "fonttools", "jinja2", "jsonschema", "lxml", "markupsafe", "pikepdf", "pillow"),
-        *("pydyf", "pyphen", "pyyaml", "referencing", "segno", "tinycss2", "tinyhtml5", "weasyprint", "webencodings"),
+        *(
+            "pydyf",
+            "pyphen",
+            "pyyaml",
+            "referencing",
+            "rjsmin",
+            "segno",
+            "tinycss2",
+            "tinyhtml5",
+            "weasyprint",
+            "webencodings",
+        ),
         "zopfli",
     ]
 )
