@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from procgen.files.document import Cursor
 from procgen.files.problems import Place, Related
 from procgen.load.figures import changed_value, load_value
-from procgen.load.procedure import caution_refs, load_step, step_fields, unique_steps
+from procgen.load.procedure import caution_refs, load_step, step_fields
 from procgen.load.reader import Reader, entries, items, text
 from procgen.model.family import Amendment
 from procgen.model.procedure import Procedure, Step, ValueSpec
@@ -35,7 +35,7 @@ def _amendment(card: Procedure, spec: Cursor, place: Place, reader: Reader) -> A
     before = {step: _steps(new, reader) for step, new, _ in entries(spec.get("before"))}
     after = {step: _steps(new, reader) for step, new, _ in entries(spec.get("after"))}
     added = [step for steps in (*before.values(), *after.values()) for step in steps]
-    unique_steps((*card.steps, *added), reader)
+    reader.unique("two-steps", (*card.steps, *added), "steps")
     places = {step: where for part in BY_STEP for step, _, where in entries(spec.get(part))}
     _known_steps(card, added, spec, reader)
     return Amendment(

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 
 from procgen.files.document import Cursor
-from procgen.files.problems import Place, Related
+from procgen.files.problems import Place
 from procgen.files.text import Text
 from procgen.load.reader import Reader, entries, items, text, word, words
 from procgen.model.procedure import Branch, Buy, Decision, Expect, Limits, Reading, ValueSpec
@@ -89,7 +89,7 @@ def _decision(name: str, spec: Cursor, place: Place, reader: Reader) -> Decision
     otherwise = spec.known("otherwise")
     if otherwise is not None:
         branches.append(_branch(otherwise, reader))
-    unique_branches(branches, reader)
+    reader.unique("two-branches", branches, "branches")
     cases = [(reader.formula(case.get("when")), word(case.get("because"))) for case in items(spec.get("impossible"))]
     return Decision(
         name=name,
@@ -100,15 +100,6 @@ def _decision(name: str, spec: Cursor, place: Place, reader: Reader) -> Decision
         when=reader.formula(spec.get("when")),
         impossible=tuple((when, because) for when, because in cases if when is not None),
     )
-
-
-def unique_branches(branches: Iterable[Branch], reader: Reader) -> None:
-    first: dict[str, Branch] = {}
-    for branch in branches:
-        earlier = first.setdefault(branch.id, branch)
-        if earlier is not branch:
-            message, hint = f"two branches are called `{branch.id}`", "give one of them another id"
-            reader.error("two-branches", message, branch.place, hint, (Related(earlier.place, "first used here"),))
 
 
 def _branch(spec: Cursor, reader: Reader) -> Branch:

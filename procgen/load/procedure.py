@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from procgen.files.document import Cursor
-from procgen.files.problems import Related
 from procgen.files.text import Text
 from procgen.load.figures import decisions, readings, values
 from procgen.load.reader import Reader, items, placed, text, word, words
@@ -16,7 +15,7 @@ from procgen.model.procedure import CautionRef, DrawingSpec, HoldPoint, Procedur
 def load_procedure(root: Cursor, reader: Reader) -> Procedure:
     """A procedure whose file has passed its schema."""
     steps = tuple(load_step(step, reader) for step in items(root.get("steps")))
-    unique_steps(steps, reader)
+    reader.unique("two-steps", steps, "steps")
     return Procedure(
         id=word(root.get("id")),
         title=word(root.get("title")),
@@ -61,15 +60,6 @@ def step_fields(at: Cursor, reader: Reader) -> dict[str, Any]:
 
 def caution_refs(at: Cursor | None) -> tuple[CautionRef, ...]:
     return tuple(CautionRef(id, place) for id, place in placed(at))
-
-
-def unique_steps(steps: Iterable[Step], reader: Reader) -> None:
-    first: dict[str, Step] = {}
-    for step in steps:
-        earlier = first.setdefault(step.id, step)
-        if earlier is not step:
-            message, hint = f"two steps are called `{step.id}`", "give one of them another id"
-            reader.error("two-steps", message, step.place, hint, (Related(earlier.place, "first used here"),))
 
 
 def _hold(at: Cursor | None, reader: Reader) -> HoldPoint | None:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Place, Problem, Related, error
 from procgen.files.text import Text
 from procgen.formula import parse
 from procgen.model.formula import Formula
+from procgen.model.procedure import Branch, Step
 from procgen.units.dimension import NAMES, Dimension
 from procgen.units.quantity import Quantity, Show, UnitError, parse_quantity, parse_show
 from procgen.units.spelling import find_unit, wrong_dimension
@@ -28,6 +29,15 @@ class Reader:
 
     def error(self, code: str, message: str, place: Place, hint: str = "", related: tuple[Related, ...] = ()) -> None:
         self.problems.append(error(code, message, place, hint, related))
+
+    def unique(self, code: str, things: Iterable[Step | Branch], called: str) -> None:
+        """That no two have the same id. `called`: what several of them are."""
+        first: dict[str, Step | Branch] = {}
+        for thing in things:
+            earlier = first.setdefault(thing.id, thing)
+            if earlier is not thing:
+                message, hint = f"two {called} are called `{thing.id}`", "give one of them another id"
+                self.error(code, message, thing.place, hint, (Related(earlier.place, "first used here"),))
 
     def quantity(self, at: Cursor | None, dimension: Dimension | None, bare: Unit | None = None) -> Quantity | None:
         """The quantity there; None while it is not yet known. With no dimension, any, and a bare number is a number."""
