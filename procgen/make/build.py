@@ -25,7 +25,7 @@ from procgen.make.making import Made
 from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
 from procgen.make.pool import Workers
-from procgen.make.printing import GLANCE, Asked, Piece, Setting
+from procgen.make.printing import GLANCE, Asked, Piece, Ready, Setting
 from procgen.make.prints import Batch, Printer, Progress
 from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
@@ -70,7 +70,7 @@ def make_anew(
 
 def _get_ready(workers: Workers[Asked, Piece], order: Order, workshop: Workshop) -> None:
     with suppress(LookupError, UnknownName):  # something in the order that is not in the workshop: told later
-        workers.get_ready((settings_of(workshop, order)[0], None, ""))
+        workers.get_ready((settings_of(workshop, order)[0], Ready(decks=order.prints_many), ""))
 
 
 def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:

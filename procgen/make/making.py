@@ -80,7 +80,7 @@ def _begin(workers: Workers[Asked, Piece], count: int) -> None:
     """With what all processes need imported once: classes of data take longer to make than a process."""
     from procgen.model import card, scene, workshop  # noqa: F401
 
-    workers.begin(count)
+    workers.begin(count, is_readied=True)
 
 
 def _start(memory: Memory, order: Order, stamp: tuple[int, ...]) -> Work[Asked, Piece]:

@@ -65,16 +65,20 @@ class Workers(Generic[T, R]):
                 process.terminate()
                 process.join()
 
-    def begin(self, count: int) -> None:
+    def begin(self, count: int, is_readied: bool = False) -> None:
         """Begin so many processes now: early there is little in memory for them to carry along, and they get ready
-        while this one finds out what there is to do. Where all is to be done in one process, none is begun."""
+        while this one finds out what there is to do. Where all is to be done in one process, none is begun.
+
+        `is_readied`: `get_ready` follows, before any work.
+        """
         if self._count > 1:
-            self._hire(min(count, self._count) - len(self._idle))
+            self._hire(min(count, self._count) - len(self._idle), is_readied)
 
     def get_ready(self, item: T) -> None:
-        """Let every worker that waits do this meanwhile; nobody asks what comes of it."""
-        while self._idle:
-            self._give(item, None)
+        """Let those that this process began do this before they fork any others, which share what comes of it; nobody
+        asks for that."""
+        for connection in [one for one, process in self._idle.items() if process is not None]:
+            self._give(item, None, connection)
 
     def put(self, item: T, then: Callable[[R | Failed], None], kin: str = "") -> None:
         """Have this done; `look` and `finish` begin it, and tell `then`, which may put more, what came of it. Begun in
@@ -130,6 +134,9 @@ class Workers(Generic[T, R]):
             try:
                 result = connection.recv()
             except (EOFError, OSError):  # killed, or out of memory: nothing more comes from it
+                if process is None and task is not None:  # who was to fork it died before: nobody has begun that
+                    self._todo.put(task)
+                    task = None
                 result = _Ended(_code(process))
             if isinstance(result, _Ended):
                 result = Failed(f"its worker process {ending(result.exitcode)}")
@@ -144,15 +151,16 @@ class Workers(Generic[T, R]):
             if task is not None:
                 task.then(result)
 
-    def _give(self, item: T, task: _Task[T, R] | None) -> None:
-        connection, process = self._idle.popitem()  # the last one first
-        self._busy[connection] = process, task
+    def _give(self, item: T, task: _Task[T, R] | None, connection: Connection | None = None) -> None:
+        """To the last, unless it is said to whom."""
+        connection = connection or next(reversed(self._idle))
+        self._busy[connection] = self._idle.pop(connection), task
         with suppress(OSError):  # it has died: reading from it will tell
             connection.send(item)
 
-    def _hire(self, count: int) -> None:
-        """So many more; where there is fork, the first forks the others once it has started, so that what takes long is
-        imported and read once."""
+    def _hire(self, count: int, is_readied: bool = False) -> None:
+        """So many more; where there is fork, the first forks the others once it has started, and has got ready where
+        that is asked of it, so that what takes long is imported and read once."""
         for together in [count] if FORKS and count > 0 else [1] * count:
             context = multiprocessing.get_context("fork" if FORKS else "spawn")
             pipes = [context.Pipe() for _ in range(together)]
@@ -160,7 +168,8 @@ class Workers(Generic[T, R]):
             if FORKS:
                 gc.freeze()  # so that collecting in a worker touches none of the pages that it shares with us
             inherited = (*self._idle, *self._busy, *ours) if FORKS else ()
-            process = context.Process(target=_serve, args=(theirs, inherited, self._start), daemon=True)  # type: ignore[attr-defined]
+            told = (theirs, inherited, self._start, is_readied)
+            process = context.Process(target=_serve, args=told, daemon=True)  # type: ignore[attr-defined]
             process.start()
             for connection in theirs:
                 connection.close()
@@ -226,7 +235,12 @@ class _Todo(Generic[T, R]):
         return self._queues[name].popleft()
 
 
-def _serve(connections: Sequence[Connection], inherited: Sequence[Connection], start: Callable[[], Work[T, R]]) -> None:
+def _serve(
+    connections: Sequence[Connection],
+    inherited: Sequence[Connection],
+    start: Callable[[], Work[T, R]],
+    is_readied: bool,
+) -> None:
     """In as many processes as there are connections, this one and those that it forks."""
     for other in inherited:  # else nobody would notice that we are gone
         other.close()
@@ -234,13 +248,15 @@ def _serve(connections: Sequence[Connection], inherited: Sequence[Connection], s
         try:
             with uncollected():
                 work = start()
-            gc.freeze()  # all of it stays as long as this process does
         except Exception as fault:
             while True:
                 for connection in wait(connections):
                     assert isinstance(connection, Connection)
                     connection.recv()
                     connection.send(fault)
+        if is_readied and connections[0] in wait(connections):
+            connections[0].send(_done(work, connections[0].recv()))
+        gc.freeze()  # all of it stays as long as this process does
         connection = _own(connections)
         while True:
             connection.send(_done(work, connection.recv()))

@@ -22,8 +22,7 @@ if TYPE_CHECKING:  # workers begin by importing this, and what lays out takes lo
     from procgen.paper.lead import Listed
     from procgen.paper.press import Press
 
-Printable: TypeAlias = "Card | DeckJob | SheetsJob | Packet | None"
-"""None: nothing yet, only get ready for it."""
+Printable: TypeAlias = "Card | DeckJob | SheetsJob | Packet | Ready"
 
 Asked: TypeAlias = "tuple[Setting, Printable, str]"
 """The last: the ground on which pieces of cards are known, see `prints`; "" where they are not to be looked for."""
@@ -46,6 +45,13 @@ class Setting:
     def path(self, family: str, name: str) -> str:
         """Of a PDF, below the output."""
         return print_path(family, self.folder, name)
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """Nothing yet, only get ready for it; with `decks`, for joining cards too."""
+
+    decks: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +133,10 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
     from procgen.model.card import Card
     from procgen.paper import told
 
-    if job is None:
+    if isinstance(job, Ready):
+        if job.decks:
+            from procgen.make import joining  # noqa: F401
+            from procgen.paper import lead, sheets  # noqa: F401
         press.get_ready(setting.shop, setting.stock, setting.read_from, setting.theme)
         return Piece((), ())
     if isinstance(job, DeckJob):

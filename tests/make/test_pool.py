@@ -186,7 +186,7 @@ def test_what_keeps_a_worker_from_beginning_is_raised(workers: int) -> None:
 def test_workers_get_ready_meanwhile(first: int) -> None:
     """Nothing of that is told, not even that it failed or that a worker died of it."""
     with Workers(start, 2) as hands:
-        hands.begin(2)
+        hands.begin(2, is_readied=True)
         hands.get_ready(first)
         found = dict(run(hands, [1, 2, 4, 6, 8]))
         hands.get_ready(first)
@@ -221,3 +221,22 @@ def test_work_begins_while_more_is_put() -> None:
         while not found and monotonic() < deadline:
             hands.look()
         assert found == [2]
+
+
+@pytest.mark.skipif(not pool.FORKS, reason="no process is forked here")
+def test_what_the_first_gets_ready_is_shared_by_those_that_it_forks() -> None:
+    ready: list[int] = []
+
+    def work(item: int) -> tuple[int, list[int]]:
+        if item == 0:
+            ready.append(os.getpid())
+        sleep(0.05)  # so that each has something to do
+        return os.getpid(), ready
+
+    with Workers(lambda: work, 3) as hands:
+        hands.begin(3, is_readied=True)
+        hands.get_ready(0)
+        found = [come for _, come in run(hands, range(1, 9))]
+    first = found[0][1][0]
+    assert {tuple(who) for _, who in found} == {(first,)}
+    assert len({process for process, _ in found}) == 3
