@@ -67,13 +67,14 @@ class Folder:
                 found[at["id"].text().value] = at
         return found
 
-    def unknown(self, kind: str) -> int:
-        """How many files of a kind were never held against their form, as far as the memory goes."""
-        forms = []
+    def unknown(self, kind: str) -> tuple[str, ...]:
+        """The files of a kind, as shown, that were never held against their form, as far as the memory goes."""
+        forms = {}
         for path in self._listed(self.root / FOLDERS[kind]):
+            shown = self._place(path).path
             with suppress(OSError):  # told where it is read
-                forms.append(_form(self._place(path).path, self._read(path)))
-        return sum(not self.memory.has(form) for form in forms)
+                forms[shown] = _form(shown, self._read(path))
+        return tuple(shown for shown, form in forms.items() if not self.memory.has(form))
 
     def one(self, kind: str, path: Path) -> dict[str, Cursor]:
         """One file of a kind, wherever it lies, by its id."""

@@ -42,7 +42,7 @@ class Ahead:
     def read(self, root: Path, read: Read, memory: Memory) -> Apart[None]:
         """Reads new families, and procedures from the last, in a process of its own, while this one reads from the
         first; what it does not get to is done where it is asked for."""
-        is_worth_it = self.workers > 1 and Folder(root, read, memory).unknown("family") > 1
+        is_worth_it = self.workers > 1 and len(Folder(root, read, memory).unknown("family")) > 1
         if is_worth_it:
             schemas().validator("family")  # both need it, and what makes it takes long to import
         return Apart(partial(_read, root, read, memory), begin=is_worth_it)

@@ -14,6 +14,7 @@ from procgen.check.portions import Portions
 from procgen.compose import shop
 from procgen.files.memory import Memory
 from procgen.files.problems import Problem
+from procgen.load.folder import Folder
 from procgen.make import native, publish
 from procgen.make.ahead import Ahead
 from procgen.make.apart import Apart
@@ -26,7 +27,7 @@ from procgen.make.order import Order, UnknownName, refuse_unknown, sheets_of
 from procgen.make.pages import Pages
 from procgen.make.pool import Workers
 from procgen.make.printing import GLANCE, Asked, Piece, Ready, Setting
-from procgen.make.prints import Batch, Printer, Progress
+from procgen.make.prints import Batch, Printer, Progress, ground
 from procgen.make.whole import Snapshot, take_down
 from procgen.model.card import Deck
 from procgen.model.workshop import Workshop
@@ -47,7 +48,9 @@ def make_anew(
     """Check, and where that is sound, make what the order says; see `making.make`."""
     composing = Composing(order)
     ahead = Ahead(order.workers, composing)
-    checked = read_and_check(order.root, snapshot.read, memory, ahead, partial(_get_ready, workers, order))
+    edited = Folder(order.root, snapshot.read, memory).unknown("family")
+    get_ready = partial(_get_ready, workers, order, edited, stamp)
+    checked = read_and_check(order.root, snapshot.read, memory, ahead, get_ready)
     if not checked.is_sound:
         return Made(False, checked.problems, checked.sources)
     assert checked.context is not None
@@ -68,9 +71,16 @@ def make_anew(
     return made
 
 
-def _get_ready(workers: Workers[Asked, Piece], order: Order, workshop: Workshop) -> None:
+def _get_ready(
+    workers: Workers[Asked, Piece], order: Order, edited: Sequence[str], stamp: tuple[int, ...], workshop: Workshop
+) -> None:
+    """For the cards of the first family that was edited: most edits are of one."""
     with suppress(LookupError, UnknownName):  # something in the order that is not in the workshop: told later
-        workers.get_ready((settings_of(workshop, order)[0], Ready(decks=order.prints_many), ""))
+        setting = settings_of(workshop, order)[0]
+        families = (id for id, one in workshop.families.items() if one.place.path in edited)
+        family = next(families, "")
+        cards = tuple(card for card, _ in workshop.deck if family and order.prints(family, card))
+        workers.get_ready((setting, Ready(order.prints_many, family, cards), ground(setting.templates, stamp)))
 
 
 def _packets(workshop: Workshop, decks: Sequence[Deck]) -> Iterator[Packet]:

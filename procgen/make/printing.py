@@ -46,12 +46,19 @@ class Setting:
         """Of a PDF, below the output."""
         return print_path(family, self.folder, name)
 
+    def kept_as(self, family: str, card: str) -> str:
+        """What the pieces of a card are kept under."""
+        return f"{self.path(family, card)} {self.theme}"
+
 
 @dataclass(frozen=True, slots=True)
 class Ready:
-    """Nothing yet, only get ready for it; with `decks`, for joining cards too."""
+    """Nothing yet, only get ready for it; with `decks`, for joining cards too. `family` and `cards`: what will most
+    likely come first."""
 
     decks: bool
+    family: str = ""
+    cards: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +145,8 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
             from procgen.make import joining  # noqa: F401
             from procgen.paper import lead, sheets  # noqa: F401
         press.get_ready(setting.shop, setting.stock, setting.read_from, setting.theme)
+        for card in job.cards:
+            _recall(press, cache, setting.kept_as(job.family, card), ground)
         return Piece((), ())
     if isinstance(job, DeckJob):
         return _deck(setting, job)
@@ -150,14 +159,18 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
         if glance is None:
             return Piece((), ())
         return Piece(((setting.path(job.family, job.id), glance.pdf),), glance.problems, glance.faces)
-    path = setting.path(job.family, job.id)
-    name = f"{path} {setting.theme}"
+    name = setting.kept_as(job.family, job.id)
     if ground:
-        press.recall(name, lambda one: cache.get(digest(ground, one)))
+        _recall(press, cache, name, ground)
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
     faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
     kept = {digest(ground, one): content for one, content in press.keep(name).items()} if ground else {}
-    return Piece(((path, printed.pdf),), (*printed.problems, faces), printed.faces, tuple(kept.items()))
+    files = ((setting.path(job.family, job.id), printed.pdf),)
+    return Piece(files, (*printed.problems, faces), printed.faces, tuple(kept.items()))
+
+
+def _recall(press: Press, cache: Cache, name: str, ground: str) -> None:
+    press.recall(name, lambda one: cache.get(digest(ground, one)))
 
 
 def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:

@@ -74,7 +74,7 @@ class Printer:
         self._found: dict[str, Known] = {}
         self._cache, self._tree, self._old = cache, tree, old
         self._workers, self._progress, self._stamp = workers, progress, stamp
-        self._ground = _ground(setting.templates, stamp)
+        self._ground = ground(setting.templates, stamp)
         self._base = _base(setting, self._ground)
         self._shard, self._dealt = shard, 0
 
@@ -185,7 +185,7 @@ class Printer:
 
 
 @lru_cache(maxsize=4)
-def _ground(folders: tuple[Path, ...], stamp: tuple[int, ...]) -> str:
+def ground(folders: tuple[Path, ...], stamp: tuple[int, ...]) -> str:
     """What all that is laid out depends on, in any setting. `stamp`: of the `folders` of templates."""
     return digest(
         causes.code(causes.PRINTING),

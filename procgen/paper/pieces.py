@@ -29,7 +29,7 @@ SEATS = (NUMBER, *SEATED.values())
 """Classes of the elements in heads and feet whose places pieces take, by the name of such a piece: what changes where
 these stay as they are."""
 
-_KEPT = 900  # in all sizes together; those of a few cards: what is much alike is printed one after the other
+_KEPT = 1800  # in all sizes together: those of a family, which an edit finds
 _BLOCK = r"</?(?:div|p|h1|table|col|thead|tbody|tr|th|td)\b"
 _BETWEEN_BLOCKS = re.compile(rf"({_BLOCK}[^<>]*>)\s+(?={_BLOCK})")  # is no space; a box is made of each all the same
 _LISTS = re.compile(r"</?(?:ol|li)\b[^>]*>")  # the list of steps goes round the pieces and through faces' ends

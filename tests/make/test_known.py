@@ -186,17 +186,17 @@ def test_this_process_works_nothing_out_then(shed: Path, tmp_path: Path, looked_
 def test_files_are_read_ahead(shed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     shop = shutil.copytree(shed, tmp_path / "shop")
     kept, ahead = Kept(Cache(tmp_path / "cache")), Ahead(2)
-    assert Folder(shop, Path.read_bytes, kept).unknown("family") == 2
+    assert len(Folder(shop, Path.read_bytes, kept).unknown("family")) == 2
     with monkeypatch.context() as patch, ahead.read(shop, Path.read_bytes, kept) as apart:
         patch.setattr(folder, "schema_problems", None)  # so that this process can't
         apart.result()
         Folder(shop, Path.read_bytes, kept).by_id("family")
         assert load_procedures(Folder(shop, Path.read_bytes, kept))
-    assert Folder(shop, Path.read_bytes, kept).unknown("family") == 0
+    assert len(Folder(shop, Path.read_bytes, kept).unknown("family")) == 0
 
     (shop / FAMILY).write_text((shop / FAMILY).read_text() + "surprise: 1\n")
     with ahead.read(shop, Path.read_bytes, kept):  # one file: no process is begun for it
-        assert Folder(shop, Path.read_bytes, kept).unknown("family") == 1
+        assert len(Folder(shop, Path.read_bytes, kept).unknown("family")) == 1
     assert told(shop, kept, ahead) == told(shop)
 
 
