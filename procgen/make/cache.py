@@ -10,7 +10,7 @@ from __future__ import annotations
 import json
 import os
 from contextlib import suppress
-from hashlib import blake2b
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +20,7 @@ BOUND = 2_000_000_000
 """Bytes kept, if nobody says otherwise."""
 
 _MARK = b"procgen cache 1\n"
-_DIGEST = 20
+_DIGEST = 32
 _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
 _OURS = os.urandom(6).hex()  # of no other machine that writes into the same folder
 _WAITING = 64  # entries: those of a card or two
@@ -161,7 +161,7 @@ class Cache:
 
 
 def _seal(key: str, content: bytes) -> bytes:
-    return blake2b(key.encode() + content, digest_size=_DIGEST).digest()
+    return sha256(key.encode() + content).digest()
 
 
 __all__ = ["BOUND", "Cache", "digest"]
