@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from procgen.cli.wrapping import wrapped
-from procgen.model.packet import BEGUN, DONE, WAITING, Finding, Line, Packet, Progress, Purchase
+from procgen.model.packet import BEGUN, DONE, UNCALLED, WAITING, Finding, Line, Packet, Progress, Purchase
 from procgen.model.verdict import CLEAR, CLOSE, INSIDE, OPEN, PERSON, WANTING
 
 NBSP = "\u00a0"
@@ -97,12 +97,10 @@ def _part_for(part: Purchase) -> str:
 
 def _stages(packet: Packet) -> Iterator[str]:
     yield from (f"{_stage(one)}: {one.open} open" for one in packet.progress if one.state == BEGUN)
-    waiting = [_stage(one) for one in packet.progress if one.state == WAITING]
-    if waiting:
-        yield f"not begun: {', '.join(waiting)}"
-    done = [_stage(one) for one in packet.progress if one.state == DONE]
-    if done:
-        yield f"done: {', '.join(done)}"
+    for state in (WAITING, UNCALLED, DONE):
+        found = [_stage(one) for one in packet.progress if one.state == state]
+        if found:
+            yield f"{state}: {', '.join(found)}"
 
 
 def _stage(one: Progress) -> str:

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from procgen.model.card import Stage
     from procgen.model.scene import Scene
 
-DONE, BEGUN, WAITING = "done", "begun", "not begun"
+DONE, BEGUN, WAITING, UNCALLED = "done", "begun", "not begun", "not called for"
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,10 @@ class Purchase:
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """One stage of the deck: `state` DONE, BEGUN or WAITING; `revision` of the card as it is now."""
+    """One stage of the deck; `revision` of the card as it is now.
+
+    `state`: DONE, BEGUN, WAITING, or UNCALLED, where what was decided before leaves its card nothing to decide.
+    """
 
     stage: Stage
     card: str
@@ -111,6 +114,11 @@ class Progress:
     revision: str
     hold: str  # what must be true where work stops, "" for none
     signers: tuple[str, ...]
+
+    @property
+    def is_left(self) -> bool:
+        """Whether it is still to be done."""
+        return self.state in (BEGUN, WAITING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,5 +222,5 @@ class Packet:
 
     @property
     def now(self) -> Progress | None:
-        """The first stage that is not done."""
-        return next((one for one in self.progress if one.state != DONE), None)
+        """The first stage that is still to be done."""
+        return next((one for one in self.progress if one.is_left), None)

@@ -15,7 +15,7 @@ from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.files.problems import Place, Problem, error
 from procgen.files.templating import environment
 from procgen.model.card import Shop
-from procgen.model.packet import WAITING, Packet, SheetTable
+from procgen.model.packet import UNCALLED, WAITING, Packet, SheetTable
 from procgen.model.scene import Scene
 from procgen.model.verdict import CLEAR, CLOSE, PERSON
 from procgen.paper import shapes, words
@@ -102,8 +102,8 @@ class PacketPress:
             "qr": Markup(code),
             "qr_side": side,
             "address": words.typed(address),
-            "holds": [one for one in packet.progress if len(one.signers) > 1],
-            "worked_from": [one for one in packet.progress if one.state != WAITING],
+            "holds": [one for one in packet.progress if len(one.signers) > 1 and one.state != UNCALLED],
+            "worked_from": [one for one in packet.progress if one.state not in (WAITING, UNCALLED)],
             "told": [f for f in packet.findings if f.state in (CLEAR, PERSON, CLOSE) or _is_begun(f.card, packet)],
             "drawings": dict(self._drawings([map.scene for map in packet.maps], wide, theme)),
             "parts_of": lambda table: list(self._parts(table, across)),

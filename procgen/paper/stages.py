@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 
 from procgen.draw.fonts import SUB, TEXT, Fonts
-from procgen.model.packet import BEGUN, DONE, Packet
+from procgen.model.packet import BEGUN, DONE, UNCALLED, Packet
 from procgen.paper.theme import Theme
 
 _MM = 25.4 / 72
@@ -25,7 +25,8 @@ def stages(packet: Packet, width: float, size: float, fonts: Fonts, theme: Theme
         elif progress.state == BEGUN:
             parts.append(_block(n * one, floor - _HIGH / 2, one, _HIGH / 2, theme.ink))
     now = packet.now
-    said = f"{sum(p.state == DONE for p in packet.progress)} of {total} stages done"
+    states = [progress.state for progress in packet.progress]
+    said = f"{states.count(DONE)} of {total - states.count(UNCALLED)} stages done"
     if now is not None:
         at = (now.stage.number - 1) * one
         parts.append(_block(at, floor - _LONG, one, _LONG + _RULE / 2, theme.accent))

@@ -65,3 +65,20 @@ def test_verdicts_of_jobs_at_random(family: str, workshop: Workshop, data: dict[
             same(a, b)
             seen += 1
     assert seen > 100
+
+
+def test_depths_are_read_in_whatever_length_they_are_written(workshop: Workshop, data: dict[str, Any]) -> None:
+    """Taylor, NIST SP 811, B.8: an inch is 25.4 mm. A key in inches is that depth, on the page as on the command line."""
+    sizes = {"3 mm": 98.402, "8": 98.46, "1 1/2 in": 98.44, "3 in": 98.43, "10.2 cm": 98.42, "4.8 in": 98.403}
+    bore = {depth: {"thrust": f"{size} mm", "axial": f"{size - 0.06:.3f} mm"} for depth, size in sizes.items()}
+    readings = {"cylinder": {"A1": {"shadow": "even", "wall": "sound", "thumbnail": "passes", "bore": bore}}}
+    session = {"id": "survey", "card": "cylinder-survey", "gauge": {"bore": "bore_gauge_1"}, "readings": readings}
+    job = {"id": "inches", "family": "bittern", "variant": "bittern-51", "build": "bittern-51", "gauges": {}}
+    job |= {"sessions": [session], "overrides": []}
+    ours = plainly(judged(loaded(as_file(job), workshop), workshop))
+    ours = [verdict for verdict in ours if verdict["card"] == "cylinder-survey"]
+    [found] = on_the_page([job], data, [["cylinder-survey"]])
+    for a, b in zip(ours, found, strict=True):
+        same(a, b)
+    told = [line for verdict in ours for margin in verdict["margins"] for line in margin["readings"]]
+    assert any("1 1/2 in" in line for line in told), told

@@ -13,6 +13,7 @@ from engine import run
 from jobs import as_file, from_file, judged, loaded, random_job
 from test_agreement import on_the_page, plainly, same
 
+from procgen.files.reading import read
 from procgen.model.workshop import Workshop
 
 JOBS = Path(__file__).resolve().parents[2] / "procedures" / "jobs"
@@ -66,6 +67,26 @@ overrides: []
 def test_a_file_written_by_hand_is_read_as_procgen_reads_it() -> None:
     [found] = run(TAKE, [BY_HAND])
     assert found == {"variant": None, **from_file(BY_HAND)}
+
+
+def test_block_texts_are_read_as_yaml_reads_them() -> None:
+    """YAML 1.2.2, chapter 8: kept or folded, with or without the last line's end, inset by as much as is said."""
+    random = Random(8)
+    texts = [
+        "  a: |2-\n      x\n    y\n",
+        "  a: >-2 # so far in\n      x\n  b: |\n    at the end",
+        "  a: >\r\n    x\r\n    y\r\n",
+    ]
+    texts += ["  l:\n  - >\n    q\n    r\n  - b: |+\n      s: t\n\n    c: d\n  - e\n"]
+    said = ["", "  ", "    x", "    y # z", "     set in", "      - v", "    t: u", '    "w']
+    for _ in range(300):
+        head = random.choice("|>") + random.choice(("", "-", "+"))
+        below = "".join(f"{line}\n" for line in random.choices(said, k=random.randrange(7)))
+        texts.append(f"  a: {head}\n{below}" + random.choice(("  b: c\n", "# c\n", "")))
+    written = [f"format: job/1\nid: a\nfamily: b\nmarks:\n{text}" for text in texts]
+    ours = [text for text in written if read("a.yaml", text.encode())[0] is not None]
+    assert len(ours) > 200, "a blank line set in further than the text is refused by procgen"
+    assert [found["marks"] for found in run(TAKE, ours)] == [from_file(text)["marks"] for text in ours]
 
 
 @pytest.mark.parametrize("path", sorted(JOBS.glob("*.yaml")), ids=lambda path: path.stem)
@@ -126,6 +147,8 @@ def test_jobs_at_random_come_back_as_they_were(workshop: Workshop) -> None:
         ("format: job/1\nid: a\nfamily: b\ntitle: 'c' d\n", "Line 4"),
         ("format: job/1\nid: a\nfamily: b\nunits: {length: in}\n", "Bare figures of this file are in in"),
         ("format: job/1\nid: a\nfamily: &x b\n", "Line 3"),
+        ("format: job/1\nid: a\nfamily: b\ntitle: | x\n  y\n", "Line 4"),
+        ("format: job/1\nid: a\nfamily: b\ntitle: |\n\n   x\n  y\n", "Line 7"),
         ("format: job/1\nid: a\nid: b\nfamily: c\n", "twice"),
         ("format: job/1\nid: a\nfamily: b\n    variant: c\n", "indented"),
         ("format: job/1\nid: a\nfamily: b\nchanges:\n  geometry:\n    stroke: 3\n", "changes"),

@@ -17,12 +17,13 @@ from procgen.compose.packet import compose_packet
 from procgen.compose.packet.record import record
 from procgen.draw.fonts import prepare
 from procgen.files.home import resources
-from procgen.model.packet import Packet
+from procgen.model.packet import BEGUN, DONE, UNCALLED, WAITING, Packet
 from procgen.model.verdict import CLOSE, TOO_CLOSE, Judged
 from procgen.paper.boxes import MM, attribute, walk
 from procgen.paper.boxes import pages as boxes_of
 from procgen.paper.packet import PacketPress, PacketPrint
 from tests.demo import ROOT, workshop
+from tests.packets.shed import stand
 
 JOBS = ("reed-cutter", "samphire", "sea-lavender")
 
@@ -50,6 +51,18 @@ def test_one_is_honed() -> None:
     assert outcomes("reed-cutter", "decide", "engine") == {"hone_all"}
     (before,) = made("reed-cutter")[0].befores
     assert [change.whose for change in before.changes] == [f"cylinder {n}" for n in range(1, 5)]
+
+
+def test_a_card_that_was_decided_against_is_not_called_for(tmp_path: Path) -> None:
+    """Bored or honed: with every cylinder honed no bar turns; with pistons on order it has yet to turn."""
+    honed = made("reed-cutter")[0]
+    states = {one.card: one.state for one in honed.progress}
+    assert (states["hone"], states["bore"], states["line-deck"]) == (DONE, UNCALLED, WAITING)
+    assert f"{list(states.values()).count(WAITING)} stages not begun" in honed.sentence
+    bored = (ROOT / "procedures/jobs/sea-lavender.yaml").read_text("utf-8")
+    for pistons in ("none", "ordered"):
+        packet = stand(bored.replace("pistons: none", f"pistons: {pistons}"), tmp_path).packet()
+        assert {one.state for one in packet.progress if one.card == "bore"} == {WAITING}, pistons
 
 
 def test_one_is_bored_and_all_its_cylinders_to_one_size() -> None:
@@ -129,7 +142,7 @@ def test_a_packet_says_what_was_settled(id: str) -> None:
     whole = set().union(*pages)
     for said in (packet.title, packet.sentence, *(row.word for row in packet.cover)):
         assert set(said.split()) <= pages[0], said  # a cell may wrap, so word by word
-    assert {one.revision for one in packet.progress if one.state != "not begun"} <= pages[0]
+    assert {one.revision for one in packet.progress if one.state in (DONE, BEGUN)} <= pages[0]
     assert {plug.id for plug in (*packet.plugs, *packet.water_plugs)} <= whole
     for part in packet.purchases:
         assert set(f"{part.item} {part.size}".split()) <= whole

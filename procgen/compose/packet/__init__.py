@@ -22,7 +22,7 @@ from procgen.compose.spoken import Speaker
 from procgen.compose.verdicts import verdicts
 from procgen.model.card import Deck
 from procgen.model.job import Job
-from procgen.model.packet import BEGUN, DONE, WAITING, Packet, Progress, Purchase
+from procgen.model.packet import BEGUN, WAITING, Packet, Progress, Purchase
 from procgen.model.verdict import CLOSE, OPEN, TOO_CLOSE, WANTING, Judged, Verdict
 from procgen.model.workshop import Workshop
 
@@ -100,7 +100,7 @@ def _queries(readings: Readings, speakers: Mapping[str, Speaker]) -> Iterator[st
 def _to_read(stages: Sequence[Progress]) -> Iterator[str]:
     """The cards that readings are taken for now: those begun, and the first that is not."""
     yield from (one.card for one in stages if one.state == BEGUN)
-    first = next((one for one in stages if one.state != DONE), None)
+    first = next((one for one in stages if one.is_left), None)
     if first is not None and first.state == WAITING:
         yield first.card
 

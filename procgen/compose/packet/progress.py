@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from procgen.compose.spoken import Speaker
+from procgen.formula import State
 from procgen.model.card import Card, plain
-from procgen.model.packet import BEGUN, DONE, WAITING, Progress
+from procgen.model.packet import BEGUN, DONE, UNCALLED, WAITING, Progress
 from procgen.model.verdict import Verdict
 
 
@@ -19,7 +20,7 @@ def progress(cards: Iterable[Card], verdicts: Sequence[Verdict], speakers: Mappi
             stage=card.stage,
             card=card.id,
             title=card.title,
-            state=_state(open_, len(own), is_begun(speakers[card.id])),
+            state=_state(open_, len(own), card, speakers[card.id]),
             open=open_,
             revision=card.revision,
             hold="" if card.hold is None else plain(card.hold.text),
@@ -35,7 +36,20 @@ def is_begun(speaker: Speaker) -> bool:
     return read or any(override.card == id for override in readings.job.overrides)
 
 
-def _state(open_: int, decisions: int, begun: bool) -> str:
-    if not begun:
-        return WAITING if open_ or not decisions else DONE
-    return BEGUN if open_ else DONE
+def _state(open_: int, decisions: int, card: Card, speaker: Speaker) -> str:
+    if is_begun(speaker):
+        return BEGUN if open_ else DONE
+    if not decisions:
+        return UNCALLED if _is_uncalled(card, speaker) else WAITING
+    return WAITING if open_ else DONE
+
+
+def _is_uncalled(card: Card, speaker: Speaker) -> bool:
+    """Whether all that the card decides for its family hangs on what was decided otherwise: a bore when all are honed.
+
+    What only waits, as a bore does for its pistons, is false; what hangs on a decision that is not made does not apply.
+    """
+    scope = speaker.first
+    decisions = scope.procedure.decisions.values()
+    states = {scope.applies(one.when, bound).state for one in decisions for bound in scope.indices(one.each)}
+    return states == {State.NONE} and any(step.decisions for step in card.steps)

@@ -46,7 +46,7 @@ const Entry = (() => {
   const depths = (desk, spec, bound) => spec.each.includes("depth") ? [...new Set([
     ...desk.bench.readings.depths(desk.id, Object.values(bound)).keys(), ...(desk.more || []),
     ...desk.scope.stations().keys(),
-  ])].filter(text => text).sort((a, b) => parseFloat(a) - parseFloat(b)) : []
+  ])].filter(text => text).sort((a, b) => Readings.depth(a, desk.print.units) - Readings.depth(b, desk.print.units)) : []
 
   function made(desk, name, spec, members) {
     const label = [spec.title, ...members].join(" ")
@@ -60,7 +60,7 @@ const Entry = (() => {
     const ways = spec.axis ? Object.entries(spec.axis) : [[null, spec.title]]
     const rows = depths(desk, spec, desk.bound(spec)).flatMap(depth => {
       const row = ways.map(([way, words]) =>
-        field(desk, name, spec, [...members, depth, ...(way ? [way] : [])], `${label}, ${depth} mm, ${words}`))
+        field(desk, name, spec, [...members, depth, ...(way ? [way] : [])], `${label}, ${/[^\d. ]/.test(depth) ? depth : `${depth} mm`}, ${words}`))
       const queries = row.map(one => one.querySelector(".query")).filter(Boolean) // under the row, where there is room
       return [h("tr", {}, h("th", { scope: "row" }, depth), row.map(one => h("td", {}, one))),
         queries.length > 0 && h("tr", { class: "queries" }, h("td", { colspan: ways.length + 1 }, queries))]
@@ -116,6 +116,7 @@ const Entry = (() => {
     let [text, unit] = parted(spec, desk.leaf(name, members), chosen)
     const query = h("div", { class: "query", id: `${id}-query`, role: "status" })
     const symbol = h("span", { class: "unit" }, unit)
+    const isFigure = () => text === "" || Boolean(Numbers.decimal(text))
     const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", enterkeyhint: "next", value: text,
       onkeydown: event => { if (event.key === "Enter" && !event.isComposing) onward(input) },
       disabled: !desk.job, "aria-label": words ? null : unit ? `${label}, ${unit}` : label, "aria-describedby": query.id,
@@ -123,19 +124,18 @@ const Entry = (() => {
         text = input.value.trim()
         unit = chosen
         symbol.textContent = unit
-        const readable = text === "" || Numbers.decimal(text)
-        query.replaceChildren(...(readable ? [] : [h("p", {}, h("b", {}, `${text}?`), " Not a figure. Write digits and a point.")]))
-        desk.put(name, members, readable && text ? `${text.replace(",", ".")} ${unit}`.trim() : null)
+        desk.put(name, members, isFigure() && text ? `${text.replace(",", ".")} ${unit}`.trim() : null)
       } })
     const box = h("span", { class: "enter cut" }, input, symbol)
     desk.watch(() => {
       const bounds = desk.scope.queried(name, members)
-      input.setAttribute("aria-invalid", String(Boolean(bounds)))
-      box.classList.toggle("queried", Boolean(bounds))
-      const now = bounds ? text : ""
+      const now = bounds || !isFigure() ? text : ""
+      input.setAttribute("aria-invalid", String(Boolean(now)))
+      box.classList.toggle("queried", Boolean(now))
       if (query.dataset.of === now) return
       query.dataset.of = now
-      query.replaceChildren(...(bounds ? asks(desk, name, spec, members, text, unit, bounds, input) : []))
+      query.replaceChildren(...(!isFigure() ? [h("p", {}, h("b", {}, `${text}?`), " Not a figure. Write digits and a point.")]
+        : bounds ? asks(desk, name, spec, members, text, unit, bounds, input) : []))
     })
     return h("div", { class: "field" }, words && h("label", { for: id }, words), box, query)
   }

@@ -163,17 +163,35 @@ const JobFile = (() => {
 
   function parse(text) {
     // [number, indent, what stands there] of each line that says something.
-    const rows = text.replace(/^\uFEFF/, "").split(/\r?\n/).map((line, index) => [index + 1, line.search(/\S|$/), uncommented(line).trim()])
-      .filter(([, , said]) => said)
+    const written = text.replace(/^\uFEFF/, "").split(/\r?\n/)
+    const rows = written.map((line, index) => [index + 1, line.search(/\S|$/), uncommented(line).trim()]).filter(([, , said]) => said)
     let at = 0
     const isItem = () => /^-(\s|$)/.test(rows[at][2])
     const isAt = indent => at < rows.length && rows[at][1] === indent
 
     function inline(said, number, indent) {
+      const head = /^([|>])([-+]?)([1-9]?)([-+]?)$/.exec(said)
+      if (head) return texts(number, indent, head[1] === ">", head[2] || head[4], head[3])
       const flow = new Flow(said, number, () => at < rows.length ? rows[at++][2] : null)
       const value = flow.value(false)
       if (flow.text.slice(flow.at).trim()) throw wrong(number, `“${flow.text.slice(flow.at).trim()}” stands after the value`)
       return typeof value === "string" && !/^["'[{]/.test(said) ? goneOn(value, indent) : value
+    }
+
+    // The text below | or >, as it stands: what is set in further than `indent`, or by `more`.
+    function texts(number, indent, isFolded, end, more) {
+      const into = line => line.search(/[^ ]/)
+      let last = number
+      while (last < written.length && !(into(written[last]) >= 0 && into(written[last]) <= indent)) last += 1
+      while (at < rows.length && rows[at][0] <= last) at += 1
+      const own = written.slice(number, last)
+      const first = own.find(line => into(line) >= 0)
+      const inset = more ? indent + Number(more) : first ? into(first) : Infinity
+      const odd = own.findIndex(line => into(line) >= 0 && into(line) < inset)
+      if (odd >= 0) throw wrong(number + odd + 1, "it is indented otherwise")
+      const all = own.map(line => `${line.slice(inset)}\n`).join("").slice(0, last < written.length ? undefined : -1)
+      const text = end === "+" ? all : all.replace(/\n+$/, end || !all.trim() ? "" : "\n")
+      return isFolded ? text.replace(/^([^ \t\n].*)\n(\n*)(?=[^ \t\n])/gm, (_, line, gap) => line + (gap || " ")) : text
     }
 
     // Plain words go on in lines that are set in further.

@@ -12,7 +12,7 @@ class Readings {
     for (const session of job.sessions) {
       const card = cards[session.card]
       if (!card) continue
-      const there = [...Readings.leaves(session, card.readings)].map(([name, members, leaf]) =>
+      const there = [...Readings.leaves(session, card)].map(([name, members, leaf]) =>
         [name, members, Readings.value(card.readings[name], leaf, card.units)]).filter(([, , value]) => value)
       if (!session.continues) this.putAside(session.card, card, there)
       for (const [name, members, value] of there) this.take(session, card, name, members, value)
@@ -46,30 +46,30 @@ class Readings {
   }
 
   // Every [reading, members, leaf] of a session, in its order.
-  static *leaves(session, specs) {
+  static *leaves(session, { readings: specs, units }) {
     for (const [key, content] of Object.entries(session.readings)) {
       const spec = specs[key]
-      if (spec && !Readings.above(spec).length) yield* Readings.below(key, spec, [], content)
+      if (spec && !Readings.above(spec).length) yield* Readings.below(key, spec, [], content, units)
       else for (const [member, readings] of Object.entries(spec ? {} : content || {})) {
         for (const [name, leaf] of Object.entries(readings || {})) {
           const of = specs[name]
-          if (of && Readings.above(of)[0] === key) yield* Readings.below(name, of, [member], leaf)
+          if (of && Readings.above(of)[0] === key) yield* Readings.below(name, of, [member], leaf, units)
         }
       }
     }
   }
 
-  static *below(name, spec, members, content) {
+  static *below(name, spec, members, content, units) {
     if (members.length === spec.each.length) yield [name, members, content]
-    else for (const member of Readings.inOrder(spec.each[members.length], content || {})) {
-      yield* Readings.below(name, spec, [...members, member], content[member])
+    else for (const member of Readings.inOrder(spec.each[members.length], content || {}, units)) {
+      yield* Readings.below(name, spec, [...members, member], content[member], units)
     }
   }
 
   // Depths by how deep they are: an object would have whole numbers first.
-  static inOrder(axis, content) {
+  static inOrder(axis, content, units) {
     const members = Object.keys(content)
-    return axis === "depth" ? members.sort((a, b) => parseFloat(a) - parseFloat(b)) : members
+    return axis === "depth" ? members.sort((a, b) => Readings.depth(a, units) - Readings.depth(b, units)) : members
   }
 
   // [the value in base units or the word, why it was confirmed], or null where nothing is there.
@@ -91,6 +91,11 @@ class Readings {
     return unit && unit[4] === spec.measures ? Numbers.toBase(number, unit) : null
   }
 
+  // A depth as a key, in mm; bare it is in mm too. null where it is none.
+  static depth(text, units) {
+    return Readings.quantity(text, { measures: "length", units: ["mm"] }, units)
+  }
+
   // The unit of a figure that bears none.
   static bare(spec) {
     return spec.units.includes("mm") ? "mm" : spec.units[0]
@@ -99,8 +104,8 @@ class Readings {
   take(session, card, name, members, value) {
     const spec = card.readings[name]
     const depth = spec.each.indexOf("depth")
-    const mm = depth < 0 ? null : Numbers.decimal(members[depth].replace(/ ?mm$/, ""))
-    if (depth >= 0 && !mm) return
+    const mm = depth < 0 ? null : Readings.depth(members[depth], card.units)
+    if (depth >= 0 && mm === null) return
     const [number, because] = value
     this.standing.set(Readings.named(session.card, name, members), {
       value: number, because, session, card: session.card, name, members, gauge: this.gaugeOf(session, name, spec),
@@ -108,7 +113,7 @@ class Readings {
     if (depth >= 0) {
       const at = Cells.key([session.card, ...members.slice(0, depth)])
       if (!this.depthsOf.has(at)) this.depthsOf.set(at, new Map())
-      this.depthsOf.get(at).set(members[depth], Numbers.nearest(mm))
+      this.depthsOf.get(at).set(members[depth], mm)
     }
   }
 

@@ -48,7 +48,7 @@ const Search = (() => {
         show()
       }
     })
-    return h("search", {}, h("span", { class: "enter cut text" }, box), count, list)
+    return h("search", { onkeydown: event => { if (event.key === "Escape") box.focus() } }, h("span", { class: "enter cut text" }, box), count, list)
   }
 
   // A line once, with a link for each card that says it; of the family that one is in, only that.
