@@ -68,7 +68,7 @@ def test_verdicts_of_jobs_at_random(family: str, workshop: Workshop, data: dict[
 
 
 def test_depths_are_read_in_whatever_length_they_are_written(workshop: Workshop, data: dict[str, Any]) -> None:
-    """Taylor, NIST SP 811, B.8: an inch is 25.4 mm. A key in inches is that depth, on the page as on the command line."""
+    """NIST SP 811, B.8: an inch is 25.4 mm. A key in inches is that depth, on the page as on the command line."""
     sizes = {"3 mm": 98.402, "8": 98.46, "1 1/2 in": 98.44, "3 in": 98.43, "10.2 cm": 98.42, "4.8 in": 98.403}
     bore = {depth: {"thrust": f"{size} mm", "axial": f"{size - 0.06:.3f} mm"} for depth, size in sizes.items()}
     readings = {"cylinder": {"A1": {"shadow": "even", "wall": "sound", "thumbnail": "passes", "bore": bore}}}

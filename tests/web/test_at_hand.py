@@ -13,7 +13,7 @@ from pypdfium2 import PdfDocument
 
 SMALL = """() => [...document.querySelectorAll("a, button, input, select, summary")].filter(one => {
   const { width, height } = one.getBoundingClientRect()
-  const inText = one.matches("a") && one.closest("p:not(.ways, .links), td, li p:not(.links)")
+  const inText = one.matches("a") && one.closest("p:not(.ways, .links), li p:not(.links)")
   return width > 1 && height > 1 && !inText && !one.closest(".enter") && (height < 43.5 || width < 43.5)
 }).map(one => one.outerHTML.slice(0, 120))"""
 INSIDE = """one => {
@@ -64,6 +64,57 @@ def test_search_answers_as_one_types(browser: Browser, folder: Path, typed: str,
         expect(page.locator("#found li")).to_have_count(0)
         search.fill("zzzz")
         expect(page.locator("search .said")).to_have_text("0 found")
+
+
+def test_escape_goes_from_what_was_found_to_the_search_and_then_empties_it(browser: Browser, folder: Path) -> None:
+    with visit(browser, (folder / "demo").as_uri()) as at:
+        page = at.open("bittern/index.html")
+        search, found = page.get_by_role("searchbox"), page.locator("#found li")
+        search.press_sequentially("ridge")
+        found.first.wait_for()
+        count = found.count()
+        for _ in range(3):
+            page.keyboard.press("Tab")
+        expect(page.locator("#found a:focus")).to_have_count(1)
+        page.keyboard.press("Escape")
+        expect(search).to_be_focused()
+        expect(search).to_have_value("ridge")
+        expect(found).to_have_count(count)
+        page.keyboard.press("Escape")
+        expect(search).to_be_focused()
+        expect(search).to_have_value("")
+        expect(found).to_have_count(0)
+
+
+LOOKS = """input => {
+  const [box, unit] = [input.parentElement, input.nextElementSibling]
+  const { borderLeftWidth, outlineStyle } = getComputedStyle(box)
+  return [parseFloat(borderLeftWidth), getComputedStyle(unit, "::before").content, outlineStyle]
+}"""
+
+
+def test_a_queried_box_looks_unlike_a_focused_one(browser: Browser, folder: Path) -> None:
+    """By a thick edge and a mark, not by colour; so too on paper. What is no figure is queried as well."""
+    with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
+        page = at.open("bittern/cylinder-survey.html")
+        begin(page, "Test boat")
+        asked, other = (box(page, f"Bore A1, {depth} mm, across the crank, mm") for depth in (3, 8))
+        thin, _, _ = asked.evaluate(LOOKS)
+        for said in ("985.4", "98,4x"):
+            asked.fill(said)
+            other.focus()
+            edge, mark, outline = asked.evaluate(LOOKS)
+            assert (edge >= 3 * thin, mark, outline) == (True, '"? "', "none")
+            assert other.evaluate(LOOKS) == [thin, "none", "solid"]
+            asked.focus()
+            assert asked.evaluate(LOOKS) == [edge, mark, "solid"], "told apart while it has the focus, too"
+        expect(page.locator(".query:not(:empty)")).to_contain_text("Not a figure")
+        expect(asked).to_have_attribute("aria-invalid", "true")
+        page.emulate_media(media="print")
+        assert asked.evaluate(LOOKS)[:2] == [edge, mark]
+        page.emulate_media(media="screen")
+        asked.fill("98.41")
+        assert asked.evaluate(LOOKS) == [thin, "none", "solid"]
 
 
 def test_inches_are_remembered(browser: Browser, address: str) -> None:

@@ -59,8 +59,9 @@ const Entry = (() => {
   function table(desk, name, spec, members, label) {
     const ways = spec.axis ? Object.entries(spec.axis) : [[null, spec.title]]
     const rows = depths(desk, spec, desk.bound(spec)).flatMap(depth => {
+      const deep = depth + (/[^\d.]/.test(depth) ? "" : " mm")
       const row = ways.map(([way, words]) =>
-        field(desk, name, spec, [...members, depth, ...(way ? [way] : [])], `${label}, ${/[^\d. ]/.test(depth) ? depth : `${depth} mm`}, ${words}`))
+        field(desk, name, spec, [...members, depth, ...(way ? [way] : [])], `${label}, ${deep}, ${words}`))
       const queries = row.map(one => one.querySelector(".query")).filter(Boolean) // under the row, where there is room
       return [h("tr", {}, h("th", { scope: "row" }, depth), row.map(one => h("td", {}, one))),
         queries.length > 0 && h("tr", { class: "queries" }, h("td", { colspan: ways.length + 1 }, queries))]
