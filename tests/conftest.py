@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Generator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -30,6 +31,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if config.getoption("dist", "no") != "loadgroup":
         return
     for item in items:
-        folder = item.path.parent.name
-        item.add_marker(pytest.mark.xdist_group(folder if folder in TOGETHER else str(item.path)))
-    items.sort(key=lambda item: item.path.parent.name not in TOGETHER)
+        item.add_marker(pytest.mark.xdist_group(_folder(item) if _folder(item) in TOGETHER else str(item.path)))
+    items.sort(key=lambda item: _folder(item) not in TOGETHER)
+
+
+def _folder(item: pytest.Item) -> str:
+    return item.path.relative_to(Path(__file__).parent).parts[0]

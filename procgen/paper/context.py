@@ -15,13 +15,13 @@ from procgen.paper.arms import arms
 from procgen.paper.fit import Fit
 from procgen.paper.qr import qr
 from procgen.paper.scale import scale
+from procgen.paper.sizes import POINT
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
 from procgen.paper.words import NBSP, typed
 
 T = TypeVar("T")
 
-_MM = 25.4 / 72
 _TITLE_ENDS = re.compile(r"\.?</title>\s*<desc>")
 Draw = Callable[[object, float, float, str], str]
 """scene, width that there is (mm), type size (pt), theme's name -> SVG; NoRoom where it cannot be drawn so"""
@@ -90,7 +90,7 @@ def drawn(card: Card, width: float, fit: Fit, theme: Theme, draw: Draw) -> tuple
 
 def _sign_side(fit: Fit) -> float:
     """As high as the strip that the signal word stands on, mm."""
-    return 1.08 * fit.sizes.value * _MM
+    return 1.08 * fit.sizes.value * POINT
 
 
 def _signs(panel: Panel, fit: Fit, theme: Theme, sign: Sign) -> list[Markup]:

@@ -19,16 +19,16 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse
 
 from procgen.draw.fonts import Fonts
-from procgen.paper.arrays import name_arrays_once
-from procgen.paper.by_style import ask_styles
-from procgen.paper.deflating import Deflating, squeeze_less
-from procgen.paper.glyphs import find_glyphs_once
-from procgen.paper.lettering import describe_once
-from procgen.paper.once import Images
-from procgen.paper.paths import draw_straight_paths
-from procgen.paper.sharing import Styles, kept
-from procgen.paper.styles import take_short_way
-from procgen.paper.svg_text import set_lines_whole
+from procgen.paper.quicker.arrays import name_arrays_once
+from procgen.paper.quicker.by_style import ask_styles
+from procgen.paper.quicker.deflating import Deflating, squeeze_less
+from procgen.paper.quicker.glyphs import find_glyphs_once
+from procgen.paper.quicker.images import Images
+from procgen.paper.quicker.measures import describe_once
+from procgen.paper.quicker.paths import draw_straight_paths
+from procgen.paper.quicker.shared_styles import Styles, kept
+from procgen.paper.quicker.svg_text import set_lines_whole
+from procgen.paper.quicker.undeclared import take_short_way
 
 _IMAGES = 150
 """Kept at most, give or take a card's."""

@@ -11,11 +11,11 @@ from procgen.paper.fit import Fit
 from procgen.paper.pack import Part, Plan, Room
 from procgen.paper.pieces import NUMBER, SEATED, Piece, Pieces
 from procgen.paper.placing import Face
+from procgen.paper.sizes import POINT
 
 Heights = Mapping[str, float]
 """Of each part of a card in reading order, mm, and of the margins' rows."""
 
-_MM = 25.4 / 72
 _NAMED = {"hold": "hold", "record": "record", "start/bring": "what to bring"}
 _PARTS = re.compile(r'data-part="(?!~)')
 _MARGINS = ("head-first", "head-later", "foot-first", "foot-later", *SEATED)
@@ -55,7 +55,7 @@ def foot_of(heights: Heights, key: str) -> float:
 
 
 def room_of(fit: Fit, heights: Heights) -> Room:
-    paper, text_line = fit.page, 1.24 * fit.sizes.step * _MM
+    paper, text_line = fit.page, 1.24 * fit.sizes.step * POINT
     later_top, first_top = tops(fit, heights)
     slack = 0.3  # mm: layout rounds
     return Room(

@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from procgen.draw.fonts import FIGURE, HEAD, TEXT, Fonts
 from procgen.model.card import Box, Figure, Hold, Row, plain
 from procgen.paper.page import Line, Page
-from procgen.paper.sizes import Sizes
+from procgen.paper.sizes import POINT, Sizes
 from procgen.paper.words import is_words, tidy
 
-_MM = 25.4 / 72
 BOX_ROWS_AT_MOST = 2
 """Readings that take more rows of boxes are taken on the reading sheet; the card only says what to read."""
 
@@ -48,7 +47,7 @@ class Fit:
 
     def width(self, text: str, family: str, size: float, bold: bool = False) -> float:
         """mm, for a size in points; figures are set with digits equally wide."""
-        return self.fonts.width(text, family, size * _MM, bold, tabular=family == FIGURE)
+        return self.fonts.width(text, family, size * POINT, bold, tabular=family == FIGURE)
 
     def lines(self, text: str, family: str, size: float, width: float, bold: bool = False, used: float = 0.0) -> int:
         """How many lines a text takes in a column, filled word by word; `used` of the first is taken already."""
@@ -89,9 +88,6 @@ class Fit:
         width = max(figures, default=0.0)
         return ValueTable(rest, lists, (round(whole - width, 3), round(width, 3)))
 
-    def initials_room(self, hold: Hold) -> float:
-        return len(hold.signers) * (INITIALS[0] + 2.0) + 1.0
-
     def hold_beside(self, hold: Hold) -> bool:
         """Whether the initials stand beside the text: where that leaves it a fair line, or where it is short anyway."""
         left = self.page.across - 2 * (INITIALS[0] + 2.0) - 1.0
@@ -110,7 +106,7 @@ class Fit:
     def box_beside(self, box: Box) -> bool:
         """Whether the box of a single reading stands beside its words: where that takes less height than beneath."""
         words = " ".join((box.title, "with", box.gauge, box.where, box.how, *box.stations, box.expect))
-        whole, size, high = self.text - self.line.number, self.sizes.step, 1.24 * self.sizes.step * _MM
+        whole, size, high = self.text - self.line.number, self.sizes.step, 1.24 * self.sizes.step * POINT
         beneath = high * self.lines(words, TEXT, size, whole) + BLANK_HEIGHT + 1.0
         beside = high * self.lines(words, TEXT, size, whole - self.blank_width - 2.0)
         return max(beside, BLANK_HEIGHT) < beneath

@@ -15,6 +15,7 @@ from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
 from procgen.paper import gates, told
 from procgen.paper.arms import ArmRow, arms
+from procgen.paper.card_css import card_css
 from procgen.paper.context import address_of, foot_widths
 from procgen.paper.engine import Engine, listening
 from procgen.paper.faces import face, room_of
@@ -26,9 +27,8 @@ from procgen.paper.placing import Face, place
 from procgen.paper.printed import Printed
 from procgen.paper.scale import scale
 from procgen.paper.setting import Setting
-from procgen.paper.sizes import FLOOR, LADDER, points, sizes
-from procgen.paper.style import style
-from procgen.paper.theme import THEMES, Theme
+from procgen.paper.sizes import FLOOR, LADDER, POINT, points, sizes
+from procgen.paper.theme import THEMES
 from procgen.paper.words import typed
 
 _ACTION = 1.25
@@ -37,7 +37,6 @@ _ACTION = 1.25
 _TITLES = (2.0, 1.5)
 """And the title: it gives way where that shows another branch."""
 
-_MM = 25.4 / 72
 _OVER = 0.25
 """Of the size of large letters: how far they reach out of a line as close as theirs."""
 
@@ -134,7 +133,7 @@ class GlancePress:
         setting, names = seen.setting, _context(order, seen, self._fonts)
         every = tuple(Shown(view, len(view.path.arms) if view.path else 0) for view in faces)
         heights = setting.pieces.take(self._render(names, every, 0)).heights
-        room = room_of(setting.fit, heights).first - _OVER * setting.fit.sizes.value * _MM
+        room = room_of(setting.fit, heights).first - _OVER * setting.fit.sizes.value * POINT
         folded = [fold(view, heights, room) for view in faces]
         tall = tuple(one.view for one in folded if one.view.path is not None and not one.arms)
         shown = tuple(one for one in folded if one.view not in tall or _has_room(one.view, heights, room))
@@ -148,12 +147,9 @@ class GlancePress:
             found, theme = sizes(self._fonts, tiers, minutes), THEMES[order.theme]
             fit = Fit(self._fonts, found, page(order.stock), glance_line(found))
             name = str(len(self._settings))
-            setting = Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
+            setting = Setting(self._engine, fit, theme, partial(card_css, self._jinja, fit, theme), self._known, name)
             self._settings[key] = _Seen(setting, distance, points(distance, FLOOR, self._fonts.face(HEAD).cap))
         return self._settings[key]
-
-    def _css(self, fit: Fit, theme: Theme) -> str:
-        return self._jinja.get_template("cards/card.css").render(**style(fit, theme, self._fonts))
 
     def _render(self, context: Mapping[str, Any], shown: Sequence[Shown], faces: int) -> str:
         """`faces`: how many get a foot, where that is known."""

@@ -19,6 +19,7 @@ from procgen.model.workshop import ReadFrom, Sheets, Stock
 from procgen.paper import gates, told, words
 from procgen.paper.boxes import pages
 from procgen.paper.bundles import Bundles, Shelf
+from procgen.paper.card_css import card_css
 from procgen.paper.content import drawn, said
 from procgen.paper.context import Draw, context
 from procgen.paper.context import drawn as drawings_of
@@ -36,8 +37,7 @@ from procgen.paper.placing import place
 from procgen.paper.printed import Printed
 from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, points, sizes
-from procgen.paper.style import style
-from procgen.paper.theme import THEMES, Theme
+from procgen.paper.theme import THEMES
 from procgen.units.lists import listed
 from procgen.units.printing import headed
 
@@ -242,11 +242,10 @@ class Press:
             name = digest(repr((replace(order.stock, place=Place("")), *key[1:])))
             found, paper = sizes(self._fonts, order.read_from, minutes), page(order.stock)
             fit, theme = Fit(self._fonts, found, paper, line(found)), THEMES[order.theme]
-            self._settings[key] = Setting(self._engine, fit, theme, partial(self._css, fit, theme), self._known, name)
+            self._settings[key] = Setting(
+                self._engine, fit, theme, partial(card_css, self._jinja, fit, theme), self._known, name
+            )
         return self._settings[key]
-
-    def _css(self, fit: Fit, theme: Theme) -> str:
-        return self._jinja.get_template("cards/card.css").render(**style(fit, theme, self._fonts))
 
     def _measure(self, card: Card, order: _Order, minutes: float) -> _Measured:
         setting = self._setting(order, minutes)

@@ -6,20 +6,18 @@ from html import escape
 
 from procgen.draw.fonts import SUB, TEXT, Fonts
 from procgen.model.card import Stage
-from procgen.paper.sizes import Sizes
+from procgen.paper.sizes import POINT, Sizes
 from procgen.paper.theme import Theme
-
-_MM = 25.4 / 72
 
 
 def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) -> str:
     """An SVG `width` mm wide. The stages before and after are named at the ends where there is room."""
     one = width / stage.total
     short, long, rule = 1.4, 2.6, 0.35
-    baseline = 1.0 + sizes.step * _MM * 0.76
+    baseline = 1.0 + sizes.step * POINT * 0.76
     floor = baseline + 1.4 + long
     own = f"{stage.number} {stage.name}"
-    own_width = fonts.width(own, SUB, sizes.step * _MM)
+    own_width = fonts.width(own, SUB, sizes.step * POINT)
     block = (stage.number - 1) * one
     own_x = max(0.0, min(block, width - own_width))
 
@@ -36,10 +34,10 @@ def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) 
     gap = 3.0
     before = f"after {stage.number - 1} {stage.before}" if stage.before else ""
     after = f"then {stage.number + 1} {stage.after}" if stage.after else ""
-    if before and fonts.width(before, TEXT, sizes.hand * _MM) + gap < own_x:
+    if before and fonts.width(before, TEXT, sizes.hand * POINT) + gap < own_x:
         parts.append(_text(before, 0, baseline, TEXT, sizes.hand, theme.quiet))
     room = width - own_x - own_width - gap
-    after_width = fonts.width(after, TEXT, sizes.hand * _MM)
+    after_width = fonts.width(after, TEXT, sizes.hand * POINT)
     if after and after_width < room:
         parts.append(_text(after, width - after_width, baseline, TEXT, sizes.hand, theme.quiet))
     height = floor + rule / 2
@@ -52,6 +50,6 @@ def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) 
 
 def _text(text: str, x: float, y: float, family: str, size: float, colour: str) -> str:
     return (
-        f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * _MM:.3f}" fill="{colour}">'
+        f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * POINT:.3f}" fill="{colour}">'
         f"{escape(text)}</text>"
     )

@@ -16,6 +16,9 @@ FLOOR = 16.0
 
 LADDER = (WANTED, 20.0, 18.0, FLOOR)
 
+POINT = 25.4 / 72
+"""mm."""
+
 _POINTS_PER_MM = 72 / 25.4
 
 

@@ -6,9 +6,9 @@ from html import escape
 
 from procgen.draw.fonts import SUB, TEXT, Fonts
 from procgen.model.packet import BEGUN, DONE, UNCALLED, Packet
+from procgen.paper.sizes import POINT
 from procgen.paper.theme import Theme
 
-_MM = 25.4 / 72
 _HIGH, _LONG, _SHORT, _RULE = 3.6, 4.4, 2.2, 0.45
 
 
@@ -16,7 +16,7 @@ def stages(packet: Packet, width: float, size: float, fonts: Fonts, theme: Theme
     """An SVG `width` mm wide, with type of `size` pt."""
     total = len(packet.progress)
     one = width / max(total, 1)
-    baseline = size * _MM
+    baseline = size * POINT
     floor = baseline + 1.5 + _LONG
     parts = []
     for n, progress in enumerate(packet.progress):
@@ -31,13 +31,13 @@ def stages(packet: Packet, width: float, size: float, fonts: Fonts, theme: Theme
         at = (now.stage.number - 1) * one
         parts.append(_block(at, floor - _LONG, one, _LONG + _RULE / 2, theme.accent))
         own = f"{now.stage.number} {now.stage.name}"
-        own_width = fonts.width(own, SUB, size * 1.15 * _MM)
+        own_width = fonts.width(own, SUB, size * 1.15 * POINT)
         x = max(0.0, min(at, width - own_width))
         parts.append(_text(own, x, baseline, SUB, size * 1.15, theme.accent))
-        if fonts.width(said, TEXT, size * _MM) + 3 < x:
+        if fonts.width(said, TEXT, size * POINT) + 3 < x:
             parts.append(_text(said, 0, baseline, TEXT, size, theme.quiet))
         else:
-            right = width - fonts.width(said, TEXT, size * _MM)
+            right = width - fonts.width(said, TEXT, size * POINT)
             parts += [_text(said, right, baseline, TEXT, size, theme.quiet)] if right > x + own_width + 3 else []
     ticks = "".join(
         f"M{min(max(i * one, _RULE / 2), width - _RULE / 2):.3f},{floor:.3f}v{-(_LONG if i % 5 == 0 else _SHORT):.3f}"
@@ -60,6 +60,6 @@ def _block(x: float, y: float, width: float, height: float, colour: str) -> str:
 
 def _text(text: str, x: float, y: float, family: str, size: float, colour: str) -> str:
     return (
-        f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * _MM:.3f}" fill="{colour}">'
+        f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * POINT:.3f}" fill="{colour}">'
         f"{escape(text)}</text>"
     )

@@ -6,10 +6,10 @@ import re
 
 from procgen.model.card import Card, Shop
 from procgen.model.workshop import ReadFrom, Stock
+from procgen.paper.card_css import card_css
 from procgen.paper.faces import Heights, ended, foot_of, tops, turns
 from procgen.paper.fit import Fit
 from procgen.paper.press import Press, _Order
-from procgen.paper.style import style
 
 _PAGES = """
 .overleaf { break-after: page }
@@ -39,7 +39,7 @@ def whole(
         faces=plan.faces,
         turns=turns(card, chosen.parts, plan),
     )
-    css = press._jinja.get_template("cards/card.css").render(**style(fit, chosen.setting.theme, press._fonts))
+    css = card_css(press._jinja, fit, chosen.setting.theme)
     pages = _PAGES.replace("TOP", str(fit.page.top)) + _margins(fit, chosen.heights)
     return re.sub("<!--.*?-->", "", html if card.hold else ended(html)), css + pages
 

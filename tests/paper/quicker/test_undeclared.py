@@ -7,9 +7,9 @@ from weasyprint.css import ComputedStyle
 from weasyprint.css.properties import INITIAL_VALUES
 
 from procgen.draw.fonts import Fonts
-from procgen.paper import styles
 from procgen.paper.boxes import pages, walk
 from procgen.paper.engine import Engine
+from procgen.paper.quicker import undeclared
 
 RULES = """
 @page { size: 100mm 100mm; margin: 5mm; @top-left { content: "x"; color: red } }
@@ -24,7 +24,7 @@ span { width: inherit; max-width: var(--none, 3mm); border-right-width: 2mm; bre
 WORDS = """<html lang="en"><head></head><body><p>A <b>b <span>c</span></b> <i>d <b>e</b></i></p>
 <div><p>f <span>g</span></p><table><tr><td>h <i>i</i></td></tr></table></div><ol><li>j</li></ol></body></html>"""
 
-KEYS = sorted(INITIAL_VALUES.keys() - {name for names in styles._LOGICAL.values() for name in names.values()})
+KEYS = sorted(INITIAL_VALUES.keys() - {name for names in undeclared._LOGICAL.values() for name in names.values()})
 """Those by which styles are asked; the rest are other names of them."""
 
 
@@ -37,9 +37,9 @@ def _said(fonts: Fonts) -> list[tuple[str, str, str]]:
 
 def test_the_same_values(fonts: Fonts, monkeypatch: pytest.MonkeyPatch) -> None:
     short = _said(fonts)
-    assert ComputedStyle.__missing__ is styles.short_way
-    monkeypatch.setattr(styles, "short_way", styles.long_way)
+    assert ComputedStyle.__missing__ is undeclared.short_way
+    monkeypatch.setattr(undeclared, "short_way", undeclared.long_way)
     long = _said(fonts)
-    assert ComputedStyle.__missing__ is styles.long_way
+    assert ComputedStyle.__missing__ is undeclared.long_way
     assert short == long
     assert len({tag for tag, _, _ in long}) > 10

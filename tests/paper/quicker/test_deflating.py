@@ -9,8 +9,8 @@ import pydyf
 import pytest
 
 from procgen.draw.fonts import Fonts
-from procgen.paper import deflating
 from procgen.paper.engine import Engine
+from procgen.paper.quicker import deflating
 
 WORDS = '<html lang="en"><head></head><body><p>One face</p><p style="break-before: page">and another</p></body></html>'
 

@@ -15,9 +15,9 @@ from weasyprint.svg.path import path
 from weasyprint.svg.utils import PointError
 
 from procgen.draw.fonts import Fonts
-from procgen.paper import paths
 from procgen.paper.engine import Engine, listening
 from procgen.paper.qr import qr
+from procgen.paper.quicker import paths
 from procgen.paper.recorder import Recorder
 
 NUMBERS = st.one_of(

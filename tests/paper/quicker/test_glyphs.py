@@ -13,8 +13,8 @@ from weasyprint.draw.text import draw_first_line, draw_text
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
 from procgen.model.card import Card
-from procgen.paper import glyphs
 from procgen.paper.press import Press, Printed
+from procgen.paper.quicker import glyphs
 
 
 @pytest.mark.parametrize("card", [CAM, SURVEY])

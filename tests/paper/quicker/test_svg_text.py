@@ -11,8 +11,8 @@ import pytest
 from weasyprint.svg import SVG
 
 from procgen.draw.fonts import Fonts
-from procgen.paper import svg_text
 from procgen.paper.engine import Engine
+from procgen.paper.quicker import svg_text
 
 PLAIN = {"x": "40", "y": "20", "font-family": "Card Text", "font-size": "4", "fill": "#141416"}
 

@@ -1,30 +1,36 @@
-"""What the style sheet is filled with: one parse for a stock, a theme and a size."""
+"""The style sheet of a card: sizes, widths and shapes that follow from stock, theme and type size."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Any
 
-from procgen.draw.fonts import HEAD, Fonts
+from jinja2 import Environment
+
+from procgen.draw.fonts import HEAD
 from procgen.paper import shapes
 from procgen.paper.fit import BLANK_HEIGHT, INITIALS, SHORT_WIDTH, Fit
+from procgen.paper.sizes import POINT
 from procgen.paper.theme import THEMES, Theme
 
-_MM = 25.4 / 72
+
+def card_css(templates: Environment, fit: Fit, theme: Theme) -> str:
+    """`cards/card.css` filled in."""
+    return templates.get_template("cards/card.css").render(**_names(fit, theme))
 
 
-def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
-    """Names for `cards/card.css`."""
+def _names(fit: Fit, theme: Theme) -> Mapping[str, Any]:
+    """Names for `cards/card.css`; lengths in millimetres."""
     sizes, page, line = fit.sizes, fit.page, fit.line
-    head = fonts.face(HEAD)
-    alert = head.cap * sizes.value * _MM
-    content = (head.ascent + head.descent) * sizes.value * _MM
-    leading = 1.16 * sizes.value * _MM
-    baseline = (leading - content) / 2 + head.ascent * sizes.value * _MM
+    head = fit.fonts.face(HEAD)
+    alert = head.cap * sizes.value * POINT
+    content = (head.ascent + head.descent) * sizes.value * POINT
+    leading = 1.16 * sizes.value * POINT
+    baseline = (leading - content) / 2 + head.ascent * sizes.value * POINT
     hatch_from = 2 * 1.6 + 5 + alert * 100 / 92 + fit.width("WARNING", HEAD, sizes.value)
-    text_line = 1.24 * sizes.step * _MM
+    text_line = 1.24 * sizes.step * POINT
     arrow_height = line.gap + text_line
-    stub_lead = max(0.62 * sizes.value * _MM - line.bend, 0.0)  # the arm meets its bar at the middle of the action
+    stub_lead = max(0.62 * sizes.value * POINT - line.bend, 0.0)  # the arm meets its bar at the middle of the action
     uri = shapes.uri
     bend = shapes.bend
     return {
@@ -48,8 +54,8 @@ def style(fit: Fit, theme: Theme, fonts: Fonts) -> Mapping[str, Any]:
         "initials": uri(shapes.cut_box(*INITIALS, line.stroke, theme.accent)),
         "initials_width": INITIALS[0],
         "initials_room": 2 * (INITIALS[0] + 2.0) + 1.0,
-        "initials_line": 1.2 * sizes.hand * _MM,
-        "initials_drop": INITIALS[1] - 1.2 * sizes.hand * _MM - 0.8,
+        "initials_line": 1.2 * sizes.hand * POINT,
+        "initials_drop": INITIALS[1] - 1.2 * sizes.hand * POINT - 0.8,
         "arrow": uri(shapes.arrowhead(line.thick * 4, arrow_height, line.thick, theme.accent)),
         "arrow_line": text_line,
         "alerts": {level: uri(shapes.alert(alert, signal.word)) for level, signal in theme.signals.items()},

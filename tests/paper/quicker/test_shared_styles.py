@@ -9,9 +9,9 @@ from weasyprint.formatting_structure.boxes import BlockBox
 
 from procgen.draw.fonts import Fonts
 from procgen.paper import engine as paper_engine
-from procgen.paper import sharing
 from procgen.paper.boxes import pages, walk
 from procgen.paper.engine import Engine, listening
+from procgen.paper.quicker import shared_styles
 
 SHEET = "@page { size: 100mm 100mm; margin: 5mm } p { color: #123456; width: 50vw } p p { width: 5em }"
 
@@ -87,7 +87,7 @@ def test_the_page_takes_overflow_off_every_document_alike(engine: Engine) -> Non
 
 
 def test_there_is_an_end_to_what_is_kept(engine: Engine, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(sharing, "_KEPT", 10)
+    monkeypatch.setattr(shared_styles, "_KEPT", 10)
     sheet = engine.sheet(SHEET)
     for width in range(1, 30):
         (box,) = _paragraphs(engine, f'<p style="width: {width}mm">A</p>', sheet)

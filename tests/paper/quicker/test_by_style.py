@@ -14,10 +14,10 @@ from weasyprint.layout.percent import resolve_percentages
 
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
-from procgen.paper import by_style
 from procgen.paper.boxes import pages, walk
 from procgen.paper.engine import Engine
 from procgen.paper.press import Press, Printed
+from procgen.paper.quicker import by_style
 
 RULES = """
 @page { size: 100mm 100mm; margin: 5% 4mm; background: #eee; @top-left { content: element(run); width: 50% } }

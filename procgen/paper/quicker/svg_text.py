@@ -15,8 +15,8 @@ from weasyprint.svg import SVG
 from weasyprint.svg.text import Style, TextBox
 from weasyprint.svg.utils import size
 
-from procgen.paper.glyphs import set_line
-from procgen.paper.lettering import first_line
+from procgen.paper.quicker.glyphs import set_line
+from procgen.paper.quicker.measures import first_line
 
 _PLACE = frozenset({"x", "y", "text-anchor", "font-family", "font-size", "font-weight", "fill"})
 _NO_MATTER = frozenset({"role", "aria-hidden", "stroke-linejoin", "version"})  # of the picture, inherited as all is

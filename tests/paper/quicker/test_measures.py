@@ -17,10 +17,10 @@ from weasyprint.text.line_break import split_first_line, strut
 
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
-from procgen.paper import lettering
 from procgen.paper.engine import Engine
-from procgen.paper.lettering import described, first_line, looks, named, strut_of
 from procgen.paper.press import Press, Printed
+from procgen.paper.quicker import measures
+from procgen.paper.quicker.measures import described, first_line, looks, named, strut_of
 
 
 def _style(**more: Any) -> dict[str, Any]:
@@ -96,7 +96,7 @@ def test_a_text_that_fits_is_measured_once_and_else_broken(fonts: Fonts, monkeyp
     broken = first_line("cam bearing", style, None, width - 1, 0)
     assert broken[:3][1:] == split_first_line("cam bearing", style, None, width - 1, 0)[1:3]
     assert broken[2] == len("cam ")
-    monkeypatch.setattr(lettering, "split_first_line", None)  # whoever asks now, fails
+    monkeypatch.setattr(measures, "split_first_line", None)  # whoever asks now, fails
     again = first_line("cam bearing", style, None, width, 0)
     assert again[1:4] == (length, None, width)
     assert again[0].max_width == width
@@ -117,7 +117,7 @@ def test_a_lines_own_height_is_asked_once(fonts: Fonts, monkeypatch: pytest.Monk
     style = _font(Engine(fonts))
     assert inline.strut is strut_of
     assert strut_of(style) == strut(style)
-    monkeypatch.setattr(lettering, "strut", None)  # whoever asks now, fails
+    monkeypatch.setattr(measures, "strut", None)  # whoever asks now, fails
     assert strut_of(style) == strut(style)
 
 

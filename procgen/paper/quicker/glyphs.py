@@ -15,7 +15,7 @@ from weasyprint import draw
 from weasyprint.draw.text import draw_first_line, draw_text
 from weasyprint.matrix import Matrix
 
-from procgen.paper.lettering import looks
+from procgen.paper.quicker.measures import looks
 from procgen.paper.recorder import Recorder
 
 _KEPT = 6000
