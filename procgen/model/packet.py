@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from procgen.model.verdict import CLEAR, CLOSE, PERSON
 from procgen.values import dataclass
 
 if TYPE_CHECKING:
@@ -224,3 +225,14 @@ class Packet:
     def now(self) -> Progress | None:
         """The first stage that is still to be done."""
         return next((one for one in self.progress if one.is_left), None)
+
+    @property
+    def begun(self) -> tuple[Progress, ...]:
+        """The stages that were begun, those that are done among them."""
+        return tuple(one for one in self.progress if one.state in (BEGUN, DONE))
+
+    @property
+    def told(self) -> tuple[Finding, ...]:
+        """The findings of cards that were begun, and whatever else is settled."""
+        begun = {one.card for one in self.begun}
+        return tuple(one for one in self.findings if one.card in begun or one.state in (CLEAR, CLOSE, PERSON))

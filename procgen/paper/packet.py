@@ -15,14 +15,13 @@ from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.files.problems import Place, Problem, error
 from procgen.files.templating import environment
 from procgen.model.card import Shop
-from procgen.model.packet import UNCALLED, WAITING, Packet, SheetTable
+from procgen.model.packet import UNCALLED, Packet, SheetTable
 from procgen.model.scene import Scene
-from procgen.model.verdict import CLEAR, CLOSE, PERSON
 from procgen.paper import shapes, words
 from procgen.paper.engine import Engine, listening
 from procgen.paper.imposing import PAPERS
 from procgen.paper.qr import qr
-from procgen.paper.sizes import FLOOR, points
+from procgen.paper.sizes import FLOOR, POINT, points
 from procgen.paper.stages import stages
 from procgen.paper.theme import THEMES
 
@@ -33,7 +32,6 @@ BAR, MAP_BAR = 40.0, 27.0  # mm
 MAP = 0.26  # width of a bore map to the height of the paper, so that four go on a page
 BOX, LETTER, TICK, HOLD = (40.0, 11.0), (14.0, 11.0), (9.0, 9.0), (17.0, 10.5)
 GAP = 2.0
-_MM = 25.4 / 72
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +101,8 @@ class PacketPress:
             "qr_side": side,
             "address": words.typed(address),
             "holds": [one for one in packet.progress if len(one.signers) > 1 and one.state != UNCALLED],
-            "worked_from": [one for one in packet.progress if one.state not in (WAITING, UNCALLED)],
-            "told": [f for f in packet.findings if f.state in (CLEAR, PERSON, CLOSE) or _is_begun(f.card, packet)],
+            "worked_from": packet.begun,
+            "told": packet.told,
             "drawings": dict(self._drawings([map.scene for map in packet.maps], wide, theme)),
             "parts_of": lambda table: list(self._parts(table, across)),
             **_boxes(colours.accent),
@@ -131,7 +129,7 @@ class PacketPress:
             start = end
 
     def _width(self, text: str) -> float:
-        return self._fonts.width(text, TEXT, self._sizes["text"] * _MM, bold=True)
+        return self._fonts.width(text, TEXT, self._sizes["text"] * POINT, bold=True)
 
 
 def _sizes(fonts: Fonts) -> Mapping[str, float]:
@@ -145,10 +143,6 @@ def _sizes(fonts: Fonts) -> Mapping[str, float]:
 def _boxes(accent: str) -> Mapping[str, str]:
     found = {"box": BOX, "letter": LETTER, "tick": TICK, "hold": HOLD}
     return {name: shapes.uri(shapes.cut_box(*size, 0.6, accent)) for name, size in found.items()}
-
-
-def _is_begun(card: str, packet: Packet) -> bool:
-    return any(one.card == card and one.state != WAITING for one in packet.progress)
 
 
 def _coverage(packet: Packet, fonts: Fonts) -> Iterator[Problem]:

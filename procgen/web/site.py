@@ -16,7 +16,6 @@ from procgen.model.packet import Packet
 from procgen.values import dataclass
 from procgen.web import assets, data
 from procgen.web.fonts import ALWAYS
-from procgen.web.jobs import told
 from procgen.web.lines import line, stand, waiting
 from procgen.web.offline import worker
 from procgen.web.part import Files, Making, Part, Seals, as_is, seal
@@ -140,7 +139,7 @@ def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
     yield of("compare.html", "compare.html")
     for packet in site.packets:
         path = f"{packet.address}/index.html"
-        yield of(path, "job.html", packet=packet, told=told(packet), pdf=pdf(f"{packet.address}/packet.pdf"))
+        yield of(path, "job.html", packet=packet, told=packet.told, pdf=pdf(f"{packet.address}/packet.pdf"))
     if site.guide:
         yield of("guide.html", "guide.html", guide=site.guide, functions=site.functions)
 
