@@ -16,7 +16,6 @@ from procgen.compose.scope import CardScope
 from procgen.compose.spoken import Speaker
 from procgen.compose.steps import panels, step_items
 from procgen.compose.wording import waits_on
-from procgen.formula import State
 from procgen.model.card import Card, Hold, Origin, Run, Stage
 from procgen.model.formula import Formula
 from procgen.model.procedure import Procedure
@@ -45,7 +44,7 @@ def compose_card(id: str, benches: Mapping[str, Bench], stage: Stage) -> Card:
         revision="",
         address=f"{family.id}/{id}",
         origins=_origins(speaker),
-        missing=tuple(missing(speaker)),
+        missing=missing(speaker),
         scenes=all_scenes((step for step in procedure.steps if waits_on(step.when, speaker) is not None), speaker),
     )
     return replace(card, revision=revision(card))
@@ -83,17 +82,10 @@ def stage_of(id: str, workshop: Workshop) -> Stage:
     )
 
 
-def missing(speaker: Speaker) -> Iterator[str]:
+def missing(speaker: Speaker) -> tuple[str, ...]:
     """What the card needs and the family does not state yet, in words, each once."""
-    found: dict[str, None] = {}
-    for name in _asked(speaker):
-        if speaker.first.lexicon.meanings.get(name) is None:
-            continue
-        for scope in speaker.scopes.values():
-            for cell in scope.whole(name).cells.values():
-                if cell.state is State.UNKNOWN:
-                    found.update(dict.fromkeys(sorted(cell.because)))
-    yield from speaker.unstated(found)
+    meanings = speaker.first.lexicon.meanings
+    return speaker.not_yet_known(name for name in _asked(speaker) if meanings.get(name) is not None)
 
 
 def _asked(speaker: Speaker) -> Iterator[str]:

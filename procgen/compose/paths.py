@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 
 from procgen.compose.prose import prose, sentence_and_rest
@@ -32,7 +32,7 @@ def decision_item(decision: Decision, speaker: Speaker, waits: Prose = ()) -> Pa
         decision.title,
         ", ".join(part for part in (each, only_if) if part),
         tuple(_arm(branch, left, decision, speaker) for branch, left in branches),
-        tuple(_waits_for(branches, speaker)),
+        speaker.not_yet_known(_names_left(branches, speaker)),
     )
 
 
@@ -94,17 +94,10 @@ def _reason(branch: Branch, decision: Decision, speaker: Speaker) -> Prose:
 def names_asked(decision: Decision, speaker: Speaker) -> Iterator[str]:
     """The names in what is left of the conditions for this family; none where a trait excludes the decision."""
     if _there(decision, speaker):
-        for _, left in _live(decision, speaker):
-            yield from speaker.first.names(left) if not isinstance(left, bool) else ()
+        yield from _names_left(_live(decision, speaker), speaker)
 
 
-def _waits_for(branches: list[tuple[Branch, Expr | bool]], speaker: Speaker) -> Iterator[str]:
-    """The family's figures that the conditions need and that are not yet known, in words, each once."""
-    found: dict[str, None] = {}
+def _names_left(branches: Iterable[tuple[Branch, Expr | bool]], speaker: Speaker) -> Iterator[str]:
+    """The names in what is left of these branches' conditions."""
     for _, left in branches:
-        for name in speaker.first.names(left) if not isinstance(left, bool) else ():
-            for scope in speaker.scopes.values():
-                for cell in scope.whole(name).cells.values():
-                    if cell.state is State.UNKNOWN:
-                        found.update(dict.fromkeys(sorted(cell.because)))
-    yield from speaker.unstated(found)
+        yield from speaker.first.names(left) if not isinstance(left, bool) else ()

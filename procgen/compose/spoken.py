@@ -63,6 +63,16 @@ class Speaker:
         meaning = self.meaning(name)
         return f"Number of {axis_word(meaning.title)}s" if meaning.kind is Kind.COUNT else meaning.title
 
+    def not_yet_known(self, names: Iterable[str]) -> tuple[str, ...]:
+        """What these names need and the family does not state yet, in words, each once."""
+        found: dict[str, None] = {}
+        for name in names:
+            cells = (cell for scope in self.scopes.values() for cell in scope.whole(name).cells.values())
+            for cell in cells:
+                if cell.state is State.UNKNOWN:
+                    found.update(dict.fromkeys(sorted(cell.because)))
+        return self.unstated(found)
+
     def unstated(self, names: Iterable[str]) -> tuple[str, ...]:
         """What these are called where the family does not state them yet, each once: "plug (number / thread)" of what
         there is one for each of; titles have commas themselves. Nothing for what the card itself works out or reads,
