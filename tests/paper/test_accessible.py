@@ -15,7 +15,8 @@ import page
 import pikepdf
 import pypdf
 import pytest
-from samples import CAM, CARDS, CHOICE, DRAWN, GAP, PARTIAL, SHOP, STOCKS
+from sample_parts import GAP
+from samples import CAM, CARDS, CHOICE, DRAWN, PARTIAL, SHOP, STOCKS
 
 from procgen.model.card import Card, plain
 from procgen.model.workshop import Sheets

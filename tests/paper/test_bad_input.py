@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from samples import PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY, say
+from sample_parts import say
+from samples import PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY
 
 from procgen.files.reporters import as_lines
 from procgen.model.card import Card

@@ -6,7 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from samples import CAM, CHOICE, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY, say
+from sample_parts import say
+from samples import CAM, CHOICE, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY
 from weasyprint.urls import FatalURLFetchingError
 
 from procgen.draw.fonts import Fonts

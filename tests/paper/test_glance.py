@@ -12,7 +12,8 @@ import pikepdf
 import pypdfium2
 import pytest
 import zxingcpp
-from samples import CAM, CHOICE, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY, mm, say
+from sample_parts import mm, say
+from samples import CAM, CHOICE, PARTIAL, READ_FROM, SHOP, STOCKS, SURVEY
 
 from procgen.draw.fonts import TEXT, Fonts
 from procgen.model.card import Arm, Card, Conclusion, Path, Row, plain

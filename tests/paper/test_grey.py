@@ -12,7 +12,8 @@ import numpy as np
 import pdfplumber
 import pypdfium2
 import pytest
-from samples import EYES, PARTIAL, READ_FROM, SHOP, STOCKS, TAKEN
+from sample_parts import EYES
+from samples import PARTIAL, READ_FROM, SHOP, STOCKS, TAKEN
 
 from procgen.model.card import Path
 from procgen.paper.press import Press, Printed
