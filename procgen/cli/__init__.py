@@ -12,7 +12,7 @@ SOUND, PROBLEMS, USAGE = 0, 1, 2
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command. Exit codes: 0 sound, 1 problems (or old output kept), 2 the words were off."""
+    """Run one command. Exit codes: 0 sound, 1 problems (or old output kept), 2 mistyped."""
     given = sys.argv[1:] if arguments is None else list(arguments)
     if given[:1] == ["make"] and _has_nothing_to_do(given):
         return SOUND
