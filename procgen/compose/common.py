@@ -11,6 +11,8 @@ from procgen.trade.derived import Derived, Worked
 
 
 class Common:
+    """Kept for one workshop and handed to each of its benches."""
+
     def __init__(self, workshop: Workshop) -> None:
         self.lexicons = Lexicons(workshop, workshop.procedures)
         self.alike = Alike()

@@ -14,6 +14,8 @@ from procgen.units.table import COUNT
 
 
 class CardWording:
+    """Answers by what a card's Speaker knows of each name."""
+
     def __init__(self, speaker: Speaker) -> None:
         self.speaker = speaker
 

@@ -12,6 +12,8 @@ Line = tuple[Spot, Spot]
 
 @dataclass(frozen=True, slots=True)
 class Box:
+    """A rectangle on paper."""
+
     left: float
     top: float
     right: float

@@ -12,6 +12,8 @@ AT = 15.0  # pt of type that the weights are for
 
 @dataclass(frozen=True, slots=True)
 class Pen:
+    """What a line is drawn with."""
+
     colour: str
     width: float  # mm
     dash: tuple[float, ...] = ()  # mm

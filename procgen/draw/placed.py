@@ -14,6 +14,8 @@ from procgen.values import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Leader:
+    """A line from lettering to its thing; with a `dot` at its end, if asked for."""
+
     points: tuple[Spot, ...]
     accent: bool
     dot: bool

@@ -161,12 +161,16 @@ class StepItem:
 
 @dataclass(frozen=True, slots=True)
 class Hold:
+    """Where work stops until somebody has made sure, and who signs."""
+
     text: Prose
     signers: tuple[str, ...]  # ("fitter",) or ("fitter", "second")
 
 
 @dataclass(frozen=True, slots=True)
 class Stage:
+    """A card's place in the order of work."""
+
     number: int
     name: str
     total: int
@@ -189,6 +193,8 @@ class Origin:
 
 @dataclass(frozen=True, slots=True)
 class Card:
+    """One procedure for one family, with every number, branch and amendment settled: all that paper and web see."""
+
     id: str
     family: str
     family_name: str
@@ -226,6 +232,8 @@ class FamilySheet:
 
 @dataclass(frozen=True, slots=True)
 class Deck:
+    """All cards of a family, in the order of work."""
+
     family: FamilySheet
     cards: tuple[Card, ...]
 

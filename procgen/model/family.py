@@ -113,6 +113,8 @@ class Amendment:
 
 @dataclass(frozen=True, slots=True)
 class Layout:
+    """How the cylinders stand; None for what the family does not state yet."""
+
     kind: str | None  # inline, vee
     cylinders: int | None
     bank_angle: float | None  # degrees

@@ -46,12 +46,16 @@ class Call:
 
 @dataclass(frozen=True, slots=True)
 class Negate:
+    """`-x`."""
+
     of: Expr
     at: int
 
 
 @dataclass(frozen=True, slots=True)
 class Arithmetic:
+    """`a + b`, `a - b`, `a * b`, `a / b`."""
+
     operator: str  # + - * /
     left: Expr
     right: Expr
@@ -60,6 +64,8 @@ class Arithmetic:
 
 @dataclass(frozen=True, slots=True)
 class Compare:
+    """`a < b`, `a <= b`, `a > b`, `a >= b`."""
+
     operator: str  # < <= > >=
     left: Expr
     right: Expr
@@ -79,6 +85,8 @@ class Among:
 
 @dataclass(frozen=True, slots=True)
 class Logic:
+    """`a and b and …`, `a or b or …`."""
+
     operator: str  # and or
     terms: tuple[Expr, ...]
     at: int
@@ -86,6 +94,8 @@ class Logic:
 
 @dataclass(frozen=True, slots=True)
 class Not:
+    """`not a`."""
+
     of: Expr
     at: int
 
@@ -128,6 +138,8 @@ class Function:
 
 @dataclass(frozen=True, slots=True)
 class Parameter:
+    """What a function takes: its name there, and its dimension."""
+
     name: str
     dimension: Dimension
     many: bool = False

@@ -145,6 +145,8 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class BoreMap:
+    """One cylinder as it was measured: the drawing, its sizes in words, its verdicts."""
+
     cylinder: str
     scene: Scene
     sizes: tuple[tuple[str, str], ...]  # "largest", "98.498 mm"
@@ -196,6 +198,8 @@ class CoverRow:
 
 @dataclass(frozen=True, slots=True)
 class Packet:
+    """A job's state and verdicts, and what follows from them."""
+
     id: str
     title: str
     family: str

@@ -14,6 +14,8 @@ from procgen.values import dataclass
 
 @dataclass(frozen=True, slots=True)
 class CautionRef:
+    """A caution that is named, by its id in the shop's cautions, and where."""
+
     id: str
     place: Place
 
@@ -109,12 +111,16 @@ class Decision:
 
 @dataclass(frozen=True, slots=True)
 class TableSpec:
+    """A table with a row for each member of `each`."""
+
     each: str
     show: tuple[tuple[str, Place], ...]  # names of values and facts
 
 
 @dataclass(frozen=True, slots=True)
 class DrawingSpec:
+    """A drawing that a step asks for: a `view` of `trade/scenes`, one for each member of `each` unless that is ""."""
+
     view: str
     each: str
     place: Place
@@ -149,6 +155,8 @@ class HoldPoint:
 
 @dataclass(frozen=True, slots=True)
 class Procedure:
+    """A procedure as it is written, for all families. What is named by id is kept in the file's order."""
+
     id: str
     title: str  # the hail name: two or three words
     question: str  # the subtitle

@@ -20,6 +20,8 @@ if TYPE_CHECKING:  # printing needs stocks, and nothing that these hold
 
 @dataclass(frozen=True, slots=True)
 class Caution:
+    """What may hurt or break, how, and what keeps it from that: ANSI Z535.6, ISO 3864-2."""
+
     id: str
     level: str  # DANGER WARNING CAUTION NOTICE
     symbols: tuple[str, ...]  # ISO 7010 numbers; drawn by us
@@ -71,6 +73,8 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Hole:
+    """Where a card is punched."""
+
     shape: str  # round, slot
     across: float  # mm
     centre: tuple[float, float]  # mm from the top left of the front
@@ -91,6 +95,8 @@ class ReadFrom:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
+    """A card's physical size, mm."""
+
     id: str
     name: str
     width: float  # mm
@@ -105,6 +111,8 @@ class Stock:
 
 @dataclass(frozen=True, slots=True)
 class Gauge:
+    """An instrument, and how sure its readings are."""
+
     id: str
     kind: str
     step: Quantity | None
@@ -143,6 +151,8 @@ class Sheets:
 
 @dataclass(frozen=True, slots=True)
 class Workshop:
+    """Everything that a workshop's folder holds."""
+
     root: Path
     name: str
     site: str

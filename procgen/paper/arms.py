@@ -37,6 +37,8 @@ class Clause:
 
 @dataclass(frozen=True)
 class ArmRow:
+    """One arm, and where the lines of its condition stand."""
+
     arm: Arm
     above: tuple[Clause, ...]  # lines across the card
     on: Clause | None  # the line that sits on a long arm

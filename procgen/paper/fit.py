@@ -30,6 +30,8 @@ class ValueTable:
 
 @dataclass(frozen=True)
 class Fit:
+    """What text takes in these fonts and sizes, on that page."""
+
     fonts: Fonts
     sizes: Sizes
     page: Page

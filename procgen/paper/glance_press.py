@@ -43,6 +43,8 @@ _OVER = 0.25
 
 @dataclass(frozen=True)
 class _Order:
+    """What a card is printed for."""
+
     card: Card
     shop: Shop
     stock: Stock
@@ -61,6 +63,8 @@ class _Seen:
 
 @dataclass(frozen=True)
 class _Planned:
+    """A card in one size: what of it the faces show."""
+
     seen: _Seen
     context: Mapping[str, Any]
     heights: Mapping[str, float]

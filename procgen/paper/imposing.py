@@ -60,6 +60,8 @@ class Placed:
 
 @dataclass(frozen=True)
 class Sheet:
+    """What lies on the two sides of a sheet of paper."""
+
     front: tuple[Placed, ...]
     back: tuple[Placed, ...]
 

@@ -61,6 +61,8 @@ class _Order:
 
 @dataclass(frozen=True)
 class _Measured:
+    """A card in one size: its heights, and what stands on which face."""
+
     setting: Setting
     context: Mapping[str, Any]
     heard: tuple[str, ...]

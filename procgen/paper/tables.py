@@ -34,6 +34,8 @@ class Table:
 
 @dataclass(frozen=True)
 class _Column:
+    """The widths that it needs and would like, mm; whether it holds words."""
+
     least: float
     wanted: float
     words: bool

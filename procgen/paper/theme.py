@@ -20,6 +20,8 @@ class Signal:
 
 @dataclass(frozen=True)
 class Theme:
+    """Colours as "#rrggbb", and how each level of caution is dressed."""
+
     name: str
     ink: str
     accent: str

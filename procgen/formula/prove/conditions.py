@@ -34,11 +34,15 @@ class Level:
 
 @dataclass(frozen=True, slots=True)
 class Every:
+    """Holds where all parts do."""
+
     parts: tuple[Condition, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Some:
+    """Holds where any part does."""
+
     parts: tuple[Condition, ...]
 
 

@@ -23,6 +23,8 @@ def exact(number: float) -> Fraction:
 
 @dataclass(frozen=True, slots=True)
 class Linear:
+    """A sum of symbols, each times a number, and a constant."""
+
     terms: Form
     constant: Fraction
 

@@ -39,6 +39,8 @@ Region = tuple[int, ...]
 
 @dataclass(frozen=True, slots=True)
 class Choice:
+    """A name that comes to one of some words; of `domain` a bit for each that is possible."""
+
     key: str
     options: tuple[str, ...]
     waits: frozenset[str]
@@ -47,6 +49,8 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Axis:
+    """A linear form, cut by what it is compared with; of `domain` a bit for each cell and edge that is possible."""
+
     form: Form
     limits: tuple[Fraction, ...]
     domain: int
@@ -73,6 +77,8 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Space:
+    """All that a decision depends on, and its conditions over that."""
+
     variables: tuple[Choice | Axis, ...]
     groups: tuple[Group, ...]
     cases: tuple[Node, ...]
