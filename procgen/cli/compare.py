@@ -30,14 +30,14 @@ def run(words: Namespace) -> int:
         print(f"procgen compare: {unknown}", file=sys.stderr)
         return USAGE
     found = changes(*(text_of(words.card, known[name]) for name in (words.a, words.b)))
-    for line in _lines(found, words.a, words.b):
+    for line in lines(found, words.a, words.b):
         print(line)
     if not found:
         print(f"{words.card} says the same of both", file=sys.stderr)
     return SOUND
 
 
-def _lines(found: Sequence[Change], a: str, b: str) -> Iterator[str]:
+def lines(found: Sequence[Change], a: str, b: str) -> Iterator[str]:
     """What differs, and below it what the card says of the one and of the other; what differs alike stands together."""
     alike: dict[tuple[str, str], list[str]] = {}
     for change in found:

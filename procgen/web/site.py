@@ -10,13 +10,13 @@ from procgen.compose.characters import characters
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
 from procgen.ledger.standing import by_card
-from procgen.model.card import Deck, Shop
+from procgen.model.card import Card, Deck, Shop
 from procgen.model.ledger import Ledger
 from procgen.model.packet import Packet
 from procgen.values import dataclass
 from procgen.web import assets, data
 from procgen.web.fonts import ALWAYS
-from procgen.web.lines import line, stand, waiting
+from procgen.web.lines import Line, line, stand, waiting
 from procgen.web.offline import worker
 from procgen.web.part import Files, Making, Part, Seals, as_is, seal
 from procgen.web.tools import Tools, page
@@ -60,7 +60,7 @@ def build(site: Site, fonts: Fonts, make: Making) -> None:
         return seals
 
     shared = assets.build(fonts, wanted, len(site.decks), noted)
-    noted(list(_parts(site, shared)))
+    noted(list(_Pages(site, shared, by_card(site.ledger)).parts()))
     make([Part(worker, (files,))])
 
 
@@ -92,56 +92,71 @@ def pages(
     yield from there.items()
 
 
-def _parts(site: Site, shared: assets.Assets) -> Iterator[Part]:
-    lines = [line(deck) for deck in site.decks]
-    every = {"shop": site.shop, "assets": shared, "has_guide": bool(site.guide)}
+@dataclass(frozen=True, slots=True)
+class _Pages:
+    """The parts that are pages and their data. `noted`: what the ledger has of each card, by address."""
 
-    def of(path: str, template: str, **names: object) -> Part:
-        return Part(page, (path, template, every | names))
+    site: Site
+    shared: assets.Assets
+    noted: Mapping[str, Ledger]
 
-    def pdf(path: str) -> str:
-        return path if path in site.printed else ""
+    def parts(self) -> Iterator[Part]:
+        site = self.site
+        lines = tuple(map(line, site.decks))
+        outlines = {deck.family.id: deck.family.outline for deck in site.decks if deck.family.outline is not None}
+        yield self._page("index.html", lines=lines, outlines=outlines, stands=tuple(map(stand, site.packets)))
+        for deck, one in zip(site.decks, lines, strict=True):
+            yield from self._family(deck, one)
+        yield Part(as_is, ("data/search.js", data.search(site.decks)))
+        yield self._page("compare.html")
+        for packet in site.packets:
+            pdf = self._pdf(f"{packet.address}/packet.pdf")
+            yield self._page(f"{packet.address}/index.html", "job.html", packet=packet, told=packet.told, pdf=pdf)
+        if site.guide:
+            yield self._page("guide.html", guide=site.guide, functions=site.functions)
 
-    def further(family: str, name: str) -> tuple[tuple[str, str], ...]:
-        """The same on other stocks and as glance cards: (stock's name or "", path)."""
-        paths = ((called, pdf(f"print/{family}/{folder}/{name}.pdf")) for folder, called in site.folders)
-        return tuple((called, path) for called, path in paths if path)
-
-    outlines = {deck.family.id: deck.family.outline for deck in site.decks if deck.family.outline is not None}
-    stands = tuple(map(stand, site.packets))
-    yield of("index.html", "index.html", lines=tuple(lines), outlines=outlines, stands=stands)
-    noted = by_card(site.ledger)
-    for deck, one in zip(site.decks, lines, strict=True):
-        yield of(
+    def _family(self, deck: Deck, one: Line) -> Iterator[Part]:
+        yield self._page(
             f"{one.family}/index.html",
             "family.html",
             family=replace(deck.family, outline=None),  # which it does not show
             stops=one.stops,
             waiting=waiting(deck, one),
-            pdf=pdf(f"print/{one.family}/deck.pdf"),
-            sheets=pdf(f"print/{one.family}/sheets.pdf"),
-            further=further(one.family, "deck"),
+            pdf=self._pdf(f"print/{one.family}/deck.pdf"),
+            sheets=self._pdf(f"print/{one.family}/sheets.pdf"),
+            further=self._further(one.family, "deck"),
         )
         for card in deck.cards:
-            shown = replace(card, live=None)
-            yield of(
-                f"{card.address}.html",
-                "card.html",
-                card=shown,
-                is_live=card.live is not None,
-                stops=one.stops,
-                pdf=pdf(f"print/{card.address}.pdf"),
-                further=further(one.family, card.id),
-            )
-            yield Part(data.said, (replace(shown, origins={}), noted.get(card.address, _NOTHING)))
+            yield from self._card(card, one)
         yield Part(data.live, (one.family, deck.family.variants, _live(deck)))
-    yield Part(as_is, ("data/search.js", data.search(site.decks)))
-    yield of("compare.html", "compare.html")
-    for packet in site.packets:
-        path = f"{packet.address}/index.html"
-        yield of(path, "job.html", packet=packet, told=packet.told, pdf=pdf(f"{packet.address}/packet.pdf"))
-    if site.guide:
-        yield of("guide.html", "guide.html", guide=site.guide, functions=site.functions)
+
+    def _card(self, card: Card, one: Line) -> Iterator[Part]:
+        shown = replace(card, live=None)
+        yield self._page(
+            f"{card.address}.html",
+            "card.html",
+            card=shown,
+            is_live=card.live is not None,
+            stops=one.stops,
+            pdf=self._pdf(f"print/{card.address}.pdf"),
+            further=self._further(one.family, card.id),
+        )
+        yield Part(data.said, (replace(shown, origins={}), self.noted.get(card.address, _NOTHING)))
+
+    def _page(self, path: str, template: str = "", **names: object) -> Part:
+        """`template`: where it is not called as the page is."""
+        every = {"shop": self.site.shop, "assets": self.shared, "has_guide": bool(self.site.guide)}
+        return Part(page, (path, template or path, every | names))
+
+    def _pdf(self, path: str) -> str:
+        """An empty text where it was not printed."""
+        return path if path in self.site.printed else ""
+
+    def _further(self, family: str, name: str) -> tuple[tuple[str, str], ...]:
+        """The same on other stocks and as glance cards: (stock's name or "", path)."""
+        folders = self.site.folders
+        paths = ((called, self._pdf(f"print/{family}/{folder}/{name}.pdf")) for folder, called in folders)
+        return tuple((called, path) for called, path in paths if path)
 
 
 def _live(deck: Deck) -> Mapping[str, str]:

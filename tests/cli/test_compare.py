@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from procgen.cli import main
-from procgen.cli.compare import _lines
+from procgen.cli.compare import lines
 from procgen.ledger.change import Change
 
 SMALL = Path(__file__).parent.parent / "check" / "workshop"
@@ -34,7 +34,7 @@ reading “Size”; reading “Wall”
 
 def test_what_one_of_them_has_alone_says_whose_it_is() -> None:
     found = [Change("step", "step", "", "Wipe it."), Change("caution", "WARNING", "Eye injury.", "")]
-    assert list(_lines(found, "teal", "smew")) == [
+    assert list(lines(found, "teal", "smew")) == [
         "step, smew only",
         "  smew: Wipe it.",
         "WARNING, teal only",
