@@ -29,17 +29,17 @@ def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) 
         f'<path d="{ticks}M0,{floor:.3f}H{width:.3f}" fill="none" stroke="{theme.ink}" stroke-width="{rule}"/>',
         f'<rect x="{block:.3f}" y="{floor - long:.3f}" width="{one:.3f}" height="{long + rule / 2:.3f}" '
         f'fill="{theme.accent}"/>',
-        _text(own, own_x, baseline, SUB, sizes.step, theme.accent),
+        lettered(own, own_x, baseline, SUB, sizes.step, theme.accent),
     ]
     gap = 3.0
     before = f"after {stage.number - 1} {stage.before}" if stage.before else ""
     after = f"then {stage.number + 1} {stage.after}" if stage.after else ""
     if before and fonts.width(before, TEXT, sizes.hand * POINT) + gap < own_x:
-        parts.append(_text(before, 0, baseline, TEXT, sizes.hand, theme.quiet))
+        parts.append(lettered(before, 0, baseline, TEXT, sizes.hand, theme.quiet))
     room = width - own_x - own_width - gap
     after_width = fonts.width(after, TEXT, sizes.hand * POINT)
     if after and after_width < room:
-        parts.append(_text(after, width - after_width, baseline, TEXT, sizes.hand, theme.quiet))
+        parts.append(lettered(after, width - after_width, baseline, TEXT, sizes.hand, theme.quiet))
     height = floor + rule / 2
     title = f"Stage {stage.number} of {stage.total}, {stage.name}"
     return (
@@ -48,7 +48,8 @@ def scale(stage: Stage, width: float, fonts: Fonts, sizes: Sizes, theme: Theme) 
     )
 
 
-def _text(text: str, x: float, y: float, family: str, size: float, colour: str) -> str:
+def lettered(text: str, x: float, y: float, family: str, size: float, colour: str) -> str:
+    """A `<text>` with its baseline from (x, y), mm; `size` in pt."""
     return (
         f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * POINT:.3f}" fill="{colour}">'
         f"{escape(text)}</text>"

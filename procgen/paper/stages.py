@@ -6,6 +6,7 @@ from html import escape
 
 from procgen.draw.fonts import SUB, TEXT, Fonts
 from procgen.model.packet import BEGUN, DONE, UNCALLED, Packet
+from procgen.paper.scale import lettered
 from procgen.paper.sizes import POINT
 from procgen.paper.theme import Theme
 
@@ -33,12 +34,12 @@ def stages(packet: Packet, width: float, size: float, fonts: Fonts, theme: Theme
         own = f"{now.stage.number} {now.stage.name}"
         own_width = fonts.width(own, SUB, size * 1.15 * POINT)
         x = max(0.0, min(at, width - own_width))
-        parts.append(_text(own, x, baseline, SUB, size * 1.15, theme.accent))
+        parts.append(lettered(own, x, baseline, SUB, size * 1.15, theme.accent))
         if fonts.width(said, TEXT, size * POINT) + 3 < x:
-            parts.append(_text(said, 0, baseline, TEXT, size, theme.quiet))
+            parts.append(lettered(said, 0, baseline, TEXT, size, theme.quiet))
         else:
             right = width - fonts.width(said, TEXT, size * POINT)
-            parts += [_text(said, right, baseline, TEXT, size, theme.quiet)] if right > x + own_width + 3 else []
+            parts += [lettered(said, right, baseline, TEXT, size, theme.quiet)] if right > x + own_width + 3 else []
     ticks = "".join(
         f"M{min(max(i * one, _RULE / 2), width - _RULE / 2):.3f},{floor:.3f}v{-(_LONG if i % 5 == 0 else _SHORT):.3f}"
         for i in range(total + 1)
@@ -56,10 +57,3 @@ def stages(packet: Packet, width: float, size: float, fonts: Fonts, theme: Theme
 
 def _block(x: float, y: float, width: float, height: float, colour: str) -> str:
     return f'<rect x="{x:.3f}" y="{y:.3f}" width="{width:.3f}" height="{height:.3f}" fill="{colour}"/>'
-
-
-def _text(text: str, x: float, y: float, family: str, size: float, colour: str) -> str:
-    return (
-        f'<text x="{x:.3f}" y="{y:.3f}" font-family="{family}" font-size="{size * POINT:.3f}" fill="{colour}">'
-        f"{escape(text)}</text>"
-    )

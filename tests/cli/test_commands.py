@@ -1,21 +1,11 @@
 """What a person types, what it answers and with which exit code."""
 
 import json
-import shutil
 from pathlib import Path
 
 import pytest
 
 from procgen.cli import main
-
-SMALL = Path(__file__).parent.parent / "check" / "workshop"
-
-
-@pytest.fixture
-def workshop(tmp_path: Path) -> Path:
-    root = tmp_path / "shop"
-    shutil.copytree(SMALL, root)
-    return root
 
 
 def spoil(workshop: Path) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import shutil
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -11,16 +10,8 @@ import pytest
 
 from procgen.cli import main
 
-SMALL = Path(__file__).parent.parent / "check" / "workshop"
 WEAR = "procedures/deck/wear.yaml"
 LEDGER = "procedures/printed.yaml"
-
-
-@pytest.fixture
-def workshop(tmp_path: Path) -> Path:
-    root = tmp_path / "shop"
-    shutil.copytree(SMALL, root)
-    return root
 
 
 def typed(workshop: Path, *words: str | Path) -> int:

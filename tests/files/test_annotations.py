@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
+from reads import sound
+
 from procgen.files.annotations import annotated, fields
-from procgen.files.document import Document
-from procgen.files.reading import read
 from procgen.files.schemas import Schemas
 
 
-def _read(text: str) -> Document:
-    document, problems = read("f", text.encode())
-    assert problems == ()
-    assert document is not None
-    return document
-
-
 def test_each_path_of_a_document(schemas: Schemas) -> None:
-    document = _read(
+    document = sound(
         "format: engine/2\nid: a\nbore: 3\nmains: {every: {journal: 1}, 1: {journal: 2, next: {journal: }}}\n"
         "plugs: {MG: {hole: 4:30}}\npoint: [1, 2, 3]\naxis: [1 mm, 2 deg]\nwhen: x\nnonsense: 1\n"
     )
@@ -48,15 +41,15 @@ def test_each_path_of_a_document(schemas: Schemas) -> None:
 
 
 def test_of_alternatives_the_one_for_that_type(schemas: Schemas) -> None:
-    as_text = annotated(_read("format: engine/2\nvalue: x + y\n"), schemas)
-    as_map = annotated(_read("format: engine/2\nvalue: {is: 3}\n"), schemas)
+    as_text = annotated(sound("format: engine/2\nvalue: x + y\n"), schemas)
+    as_map = annotated(sound("format: engine/2\nvalue: {is: 3}\n"), schemas)
     assert as_text[("value",)] == {"title": "A formula", "formula": "number"}
     assert as_map[("value",)] == {"title": "A figure"}
     assert ("value", "is") in as_map
 
 
 def test_nothing_of_a_file_of_no_known_kind(schemas: Schemas) -> None:
-    assert annotated(_read("format: recipe/1\n"), schemas) == {}
+    assert annotated(sound("format: recipe/1\n"), schemas) == {}
 
 
 def test_fields_of_a_form(schemas: Schemas) -> None:

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
+from reads import sound
 
 from procgen.files.checking import schema_problems
-from procgen.files.document import Document
 from procgen.files.reading import read
 from procgen.files.reporters import as_lines
 from procgen.files.schemas import Schemas
@@ -39,15 +39,8 @@ signed: {fitter: x}
 """
 
 
-def _read(text: str) -> Document:
-    document, problems = read("f", text.encode())
-    assert problems == ()
-    assert document is not None
-    return document
-
-
 def test_a_sound_file(schemas: Schemas) -> None:
-    assert schema_problems(_read(SOUND), schemas) == ()
+    assert schema_problems(sound(SOUND), schemas) == ()
 
 
 @pytest.mark.parametrize("file", sorted(WRONG.glob("*.yaml")), ids=lambda file: str(file.stem))
@@ -87,7 +80,7 @@ def test_one_slip_is_told_at_its_line(line: int, value: str) -> None:
     assert document is not None
     schemas.sound.clear()
     anew = schema_problems(document, schemas)
-    assert schema_problems(_read(SOUND), schemas) == ()
+    assert schema_problems(sound(SOUND), schemas) == ()
     assert schema_problems(document, schemas) == anew  # of entries that are known to be sound too
     said = (*problems, *anew)
     assert {problem.place.line for problem in said} <= {line + 1}
@@ -100,19 +93,19 @@ _SCHEMAS = Schemas(Path(__file__).parent / "schemas")
 
 def test_numbers_count_as_whole_where_they_are(schemas: Schemas) -> None:
     """JSON Schema 2020-12, §6.1.1 of validation: 8.0 is an integer."""
-    document = _read(SOUND.replace("cylinders: 8", "cylinders: 8.0"))
+    document = sound(SOUND.replace("cylinders: 8", "cylinders: 8.0"))
     assert schema_problems(document, schemas) == ()
 
 
 def test_what_is_known_to_be_sound_is_not_looked_into(schemas: Schemas) -> None:
     schemas.sound.clear()
-    assert schema_problems(_read(SOUND), schemas) == ()
+    assert schema_problems(sound(SOUND), schemas) == ()
     known = dict(schemas.sound)
-    assert len(known) == len(_read(SOUND).root())
-    assert schema_problems(_read(SOUND.replace("bore: 104.20", "bore: 104.2")), schemas) == ()
+    assert len(known) == len(sound(SOUND).root())
+    assert schema_problems(sound(SOUND.replace("bore: 104.20", "bore: 104.2")), schemas) == ()
     assert len(schemas.sound) == len(known) + 1  # another text, though the same number
-    assert schema_problems(_read(SOUND.replace("95 N·m", "95 mm")), schemas) != ()
-    assert schema_problems(_read("units: {length: in}\n" + SOUND), schemas) == ()
+    assert schema_problems(sound(SOUND.replace("95 N·m", "95 mm")), schemas) != ()
+    assert schema_problems(sound("units: {length: in}\n" + SOUND), schemas) == ()
     assert len(schemas.sound) == 2 * len(known) + 2  # bare numbers mean something else
 
 
@@ -123,7 +116,7 @@ def test_each_validator_is_built_once(schemas: Schemas) -> None:
 
 
 def test_kind_of_a_file(schemas: Schemas) -> None:
-    assert schemas.kind_of(_read(SOUND)) == ("engine", None)
+    assert schemas.kind_of(sound(SOUND)) == ("engine", None)
 
 
 def test_the_schemas_here_are_schemas(schemas: Schemas) -> None:

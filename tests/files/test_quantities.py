@@ -3,42 +3,34 @@
 from __future__ import annotations
 
 import pytest
+from reads import sound
 
-from procgen.files.document import Document
 from procgen.files.quantities import bare_units, quantity_at, quantity_problems
-from procgen.files.reading import read
 from procgen.files.schemas import Schemas
 from procgen.units import dimension as d
 from procgen.units.quantity import UnitError
 from procgen.units.table import COUNT, UNITS
 
 
-def _read(text: str) -> Document:
-    document, problems = read("f", text.encode())
-    assert problems == ()
-    assert document is not None
-    return document
-
-
 def test_units_of_the_file(schemas: Schemas) -> None:
-    inches = bare_units(_read("format: engine/2\nunits: {length: in}\n"), schemas)
+    inches = bare_units(sound("format: engine/2\nunits: {length: in}\n"), schemas)
     assert inches[d.LENGTH] is UNITS["in"]
     assert inches[d.MASS] is UNITS["kg"]
-    usual = bare_units(_read("format: engine/2\n"), schemas)
+    usual = bare_units(sound("format: engine/2\n"), schemas)
     assert usual[d.LENGTH] is UNITS["mm"]
     assert d.TORQUE not in usual
 
 
 def test_a_form_without_units_has_no_bare_quantities(schemas: Schemas) -> None:
-    assert bare_units(_read("format: tool/1\n"), schemas) == {}
-    assert [p.message for p in quantity_problems(_read("format: tool/1\nlength: 3\n"), schemas)] == [
+    assert bare_units(sound("format: tool/1\n"), schemas) == {}
+    assert [p.message for p in quantity_problems(sound("format: tool/1\nlength: 3\n"), schemas)] == [
         "`length`: a length was expected; `3` has no unit"
     ]
-    assert quantity_problems(_read("format: tool/1\nlength: 3 mm\n"), schemas) == ()
+    assert quantity_problems(sound("format: tool/1\nlength: 3 mm\n"), schemas) == ()
 
 
 def test_quantity_at_a_cursor(schemas: Schemas) -> None:
-    document = _read("format: engine/2\nunits: {length: in}\nbore: 0.0010\nempty:\nstep: 0.5\n")
+    document = sound("format: engine/2\nunits: {length: in}\nbore: 0.0010\nempty:\nstep: 0.5\n")
     bare, root = bare_units(document, schemas), document.root()
     bore = quantity_at(root["bore"], "length", bare)
     assert bore is not None
