@@ -14,8 +14,8 @@ from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import Fit
 from procgen.paper.qr import qr
-from procgen.paper.scale import scale
 from procgen.paper.sizes import POINT
+from procgen.paper.stage_mark import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
 from procgen.paper.words import NBSP, typed

@@ -25,9 +25,9 @@ from procgen.paper.page import glance_line, page
 from procgen.paper.pieces import Known, Pieces
 from procgen.paper.placing import Face, place
 from procgen.paper.printed import Printed
-from procgen.paper.scale import scale
 from procgen.paper.setting import Setting
 from procgen.paper.sizes import FLOOR, LADDER, POINT, points, sizes
+from procgen.paper.stage_mark import scale
 from procgen.paper.theme import THEMES
 from procgen.paper.words import typed
 

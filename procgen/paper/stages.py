@@ -6,8 +6,8 @@ from html import escape
 
 from procgen.draw.fonts import SUB, TEXT, Fonts
 from procgen.model.packet import BEGUN, DONE, UNCALLED, Packet
-from procgen.paper.scale import lettered
 from procgen.paper.sizes import POINT
+from procgen.paper.stage_mark import lettered
 from procgen.paper.theme import Theme
 
 _HIGH, _LONG, _SHORT, _RULE = 3.6, 4.4, 2.2, 0.45

@@ -12,7 +12,7 @@ from procgen.units.lists import listed
 from procgen.web import words
 from procgen.web.jobs import bar
 from procgen.web.origins import is_first, of_row, others, told_once
-from procgen.web.scale import graduations
+from procgen.web.stage_mark import graduations
 
 
 def environment(templates: Sequence[Path]) -> Environment:

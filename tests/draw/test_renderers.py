@@ -32,8 +32,8 @@ from procgen.model.card import Stage
 from procgen.model.workshop import ReadFrom, Workshop
 from procgen.paper import shapes
 from procgen.paper.qr import qr
-from procgen.paper.scale import scale
 from procgen.paper.sizes import FLOOR, sizes
+from procgen.paper.stage_mark import scale
 from procgen.paper.stages import stages
 from procgen.paper.theme import THEMES
 from procgen.trade.scenes import VIEWS

@@ -20,8 +20,8 @@ from reading import read
 
 from procgen.draw.fonts import Fonts
 from procgen.model.card import Deck, Stage
-from procgen.web.scale import graduations
 from procgen.web.site import pages
+from procgen.web.stage_mark import graduations
 
 KB = 1024
 
