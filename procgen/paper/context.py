@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from procgen.draw.fonts import HEAD, TEXT
 from procgen.draw.svg import NoRoom
+from procgen.draw.typeset import NBSP
 from procgen.model.card import Card, Panel, Shop
 from procgen.paper.arms import arms
 from procgen.paper.fit import Fit
@@ -18,7 +19,7 @@ from procgen.paper.sizes import POINT
 from procgen.paper.stage_mark import scale
 from procgen.paper.tables import tables
 from procgen.paper.theme import Theme
-from procgen.paper.words import NBSP, typed
+from procgen.paper.words import typed
 
 T = TypeVar("T")
 

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from procgen.draw.fonts import TEXT, Fonts
 from procgen.draw.svg import Drawer
+from procgen.draw.typeset import NBSP
 from procgen.draw.verdict_bar import taken_arm, verdict_bar
 from procgen.files.problems import Place, Problem, error
 from procgen.files.templating import environment
@@ -110,7 +111,7 @@ class PacketPress:
 
     def _drawings(self, scenes: Sequence[Scene], width: float, theme: str) -> Iterator[tuple[str, Markup]]:
         for scene, svg in zip(scenes, self._draw.alike(scenes, width, self._sizes["small"], theme), strict=True):
-            yield scene.id, Markup(svg.replace("\u202f", words.NBSP))  # no face has the narrow space
+            yield scene.id, Markup(svg.replace("\u202f", NBSP))  # no face has the narrow space
 
     def _parts(self, table: SheetTable, across: float) -> Iterator[TablePart]:
         label = max(self._width(label) for label in (table.corner, *(label for label, _ in table.rows))) + 3.0

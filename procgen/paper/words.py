@@ -5,13 +5,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from procgen.draw.typeset import typeset
+from procgen.draw.typeset import NBSP, as_deferral, as_sentence, marked_up, typeset
 from procgen.model.card import Figure, Prose
-
-NBSP = "\u00a0"
-
 
 _RELATION = re.compile("([<>≤≥±]) ")
 
@@ -34,28 +31,18 @@ def is_words(figure: Figure) -> bool:
 
 
 def prose(runs: Prose) -> Markup:
-    parts = []
-    for run in runs:
-        text = escape(joined(run.text) if run.figure else tidy(run.text))
-        if run.emphasis:
-            text = Markup("<i>{}</i>").format(text)
-        if run.strong:
-            text = Markup("<b>{}</b>").format(text)
-        parts.append(text)
-    return Markup("").join(parts)
+    """Runs as HTML, escaped."""
+    return marked_up(runs, tidy, joined)
 
 
 def sentence(text: str) -> str:
     """As a sentence: a capital first, a stop last."""
-    text = tidy(text).strip()
-    if not text:
-        return ""
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+    return as_sentence(tidy(text))
 
 
 def deferral(text: str) -> str:
     """What a caution defers to, as a sentence of its own."""
-    return f"Go by {tidy(text).strip().rstrip('.')}."
+    return as_deferral(tidy(text))
 
 
 def breakable(address: str) -> Markup:

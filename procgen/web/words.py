@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from procgen.draw.typeset import typeset
+from procgen.draw.typeset import NBSP, as_deferral, as_sentence, marked_up, typeset
 from procgen.model.card import Figure, Grid, Prose
 
-NBSP = "\u00a0"
 _NUMERIC = frozenset("0123456789.,:−–-+±≤≥/·° ") | {NBSP}
 
 
@@ -24,28 +23,18 @@ def joined(text: str) -> str:
 
 
 def prose(runs: Prose) -> Markup:
-    parts = []
-    for run in runs:
-        text = escape(joined(run.text) if run.figure else tidy(run.text))
-        if run.emphasis:
-            text = Markup("<i>{}</i>").format(text)
-        if run.strong:
-            text = Markup("<b>{}</b>").format(text)
-        parts.append(text)
-    return Markup("").join(parts)
+    """Runs as HTML, escaped."""
+    return marked_up(runs, tidy, joined)
 
 
 def sentence(text: str) -> str:
     """As a sentence: a capital first, a stop last."""
-    text = tidy(text).strip()
-    if not text:
-        return ""
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".?!" else ".")
+    return as_sentence(tidy(text))
 
 
 def deferral(text: str) -> str:
     """What a caution defers to, as a sentence of its own."""
-    return f"Go by {tidy(text).strip().rstrip('.')}."
+    return as_deferral(tidy(text))
 
 
 def either(words: Sequence[str]) -> str:
