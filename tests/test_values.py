@@ -61,3 +61,37 @@ class Sent:
 
 def test_they_are_sent_to_other_processes() -> None:
     assert pickle.loads(pickle.dumps(Sent(1.0))) == Sent(1.0)
+
+
+def few(by: Any) -> tuple[Any, Any, Any]:
+    @by(frozen=True)
+    class One:
+        only: object
+
+    @by(frozen=True)
+    class Named:
+        only: object
+
+        def __repr__(self) -> str:
+            return "named"
+
+    @by(frozen=True)
+    class Quiet:
+        aside: object = dataclasses.field(default=None, repr=False)
+
+    return One, Named, Quiet
+
+
+@pytest.mark.parametrize("by", [values.dataclass, dataclasses.dataclass])
+def test_a_value_of_few_fields_is_told_and_compared_by_these(by: Any) -> None:
+    one, named, quiet = few(by)
+    assert [repr(one("{}")), repr(named(1)), repr(quiet())] == [
+        "few.<locals>.One(only='{}')",
+        "named",
+        "few.<locals>.Quiet()",
+    ]
+    assert one(1) == one(1)
+    assert one(1) != named(1)
+    assert one(1) != one((1,))
+    assert hash(one(1)) == hash((1,))
+    assert one(1).__eq__(1) is NotImplemented
