@@ -73,8 +73,8 @@ def test_an_entry_under_another_key_is_no_entry(tmp_path: Path) -> None:
     cache.put(digest("a"), b"content")
     (entry,) = files(tmp_path)
     other = digest("b")
-    (entry.parent.parent / other[:2]).mkdir(exist_ok=True)
-    entry.rename(entry.parent.parent / other[:2] / other[2:])
+    (entry.parent.parent / other[:1]).mkdir(exist_ok=True)
+    entry.rename(entry.parent.parent / other[:1] / other[1:])
     assert cache.get(other) is None
 
 
