@@ -18,7 +18,7 @@ Set = Callable[[str], str]
 
 def typeset(text: str) -> str:
     """With typeset apostrophes; `templates/site/live/dom.js` has the same for what a page says by itself."""
-    return _APOSTROPHE.sub("\u2019", text)
+    return _APOSTROPHE.sub("\u2019", text) if "'" in text else text
 
 
 def marked_up(runs: Prose, words: Set, figure: Set) -> Markup:
