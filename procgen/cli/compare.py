@@ -7,7 +7,7 @@ from argparse import Namespace
 from collections.abc import Iterator, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import check_workshop, tell
+from procgen.cli.ways import sound_workshop
 from procgen.cli.wrapping import wrapped
 from procgen.compose.compare import engines, text_of
 from procgen.ledger.change import AS_PRINTED, Change
@@ -16,9 +16,8 @@ from procgen.make.order import UnknownName, require
 
 
 def run(words: Namespace) -> int:
-    checked = check_workshop(words.workshop)
-    if not checked.is_sound:
-        tell([problem for problem in checked.problems if problem.is_error], checked.sources)
+    checked = sound_workshop(words.workshop)
+    if checked is None:
         return PROBLEMS
     assert checked.context is not None
     known = engines(checked.context.benches)

@@ -17,7 +17,7 @@ def packet_lines(packet: Packet, width: int) -> Iterator[str]:
     yield ", ".join(part for part in (packet.title, packet.family_name, packet.variant) if part)
     yield packet.sentence
     yield from _part("Asked about", packet.queries, width)
-    begun = {one.card for one in packet.progress if one.state != WAITING}
+    begun = {one.card for one in packet.begun}
     pressing = [f for f in packet.findings if f.state == CLOSE or (f.card in begun and f.state in (WANTING, OPEN))]
     yield from _part("Needs somebody", _by_card(sorted(pressing, key=lambda f: f.stage)), width)
     decided = [f for f in packet.findings if f.state in (CLEAR, PERSON) and (f.card in begun or f.lines)]

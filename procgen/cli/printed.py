@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import check_workshop, read, tell
+from procgen.cli.ways import read, sound_workshop, tell
 from procgen.compose import compose_deck
 from procgen.ledger.adding import added
 from procgen.ledger.keeping import Busy, keep
@@ -30,9 +30,8 @@ def run(words: Namespace) -> int:
         return USAGE
     path = words.workshop / PRINTED
     was = _content(path)  # before the check reads it, so that no change slips between
-    checked = check_workshop(words.workshop, read)
-    if not checked.is_sound:
-        tell([problem for problem in checked.problems if problem.is_error], checked.sources)
+    checked = sound_workshop(words.workshop, read)
+    if checked is None:
         print("nothing was noted", file=sys.stderr)
         return PROBLEMS
     stock = words.stock or checked.workshop.stock

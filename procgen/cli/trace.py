@@ -7,7 +7,7 @@ from argparse import Namespace
 from collections.abc import Collection, Mapping, Sequence
 
 from procgen.cli import PROBLEMS, SOUND, USAGE
-from procgen.cli.ways import check_workshop, tell
+from procgen.cli.ways import sound_workshop
 from procgen.compose import Bench, job_bench
 from procgen.compose.card import speaker_for
 from procgen.compose.origins import origin, walk
@@ -23,9 +23,8 @@ def run(words: Namespace) -> int:
     if words.job and words.variant:
         print("procgen trace: --variant goes with --family; a job has its own", file=sys.stderr)
         return USAGE
-    checked = check_workshop(words.workshop)
-    if not checked.is_sound:
-        tell([problem for problem in checked.problems if problem.is_error], checked.sources)
+    checked = sound_workshop(words.workshop)
+    if checked is None:
         return PROBLEMS
     try:
         require("card", words.card, checked.workshop.procedures)

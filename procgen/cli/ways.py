@@ -38,6 +38,15 @@ def check_workshop(root: Path, read: Read = read) -> Checked:
         return found
 
 
+def sound_workshop(root: Path, read: Read = read) -> Checked | None:
+    """The workshop; None where it has errors, which are told."""
+    checked = check_workshop(root, read)
+    if checked.is_sound:
+        return checked
+    tell([problem for problem in checked.problems if problem.is_error], checked.sources)
+    return None
+
+
 def told(problems: Iterable[Problem], sources: Mapping[str, str], *, brief: bool = False) -> str:
     """The problems for a person: notes in lines, the others with the line they stand in. `brief`: a line a note."""
     found = list(problems)
