@@ -13,6 +13,7 @@ from procgen.model.procedure import Decision, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
 from procgen.trade.traits import CONCLUSIONS
+from procgen.units.lists import listed
 
 Told = dict[tuple[str, str], Origin]
 """Those that are told already, by card and name."""
@@ -73,16 +74,13 @@ def walk(root: Origin, depth: int = 0) -> Iterator[tuple[int, Origin]]:
 def _card_of(name: str, speaker: Speaker) -> Speaker:
     """Who speaks of what stands in the formula of `name`: another card's value uses that card's names."""
     card = speaker.meaning(name).card
-    if card is None or card.id == speaker.first.procedure.id:
-        return speaker
-    return Speaker({variant: scope.bench.card(card.id) for variant, scope in speaker.scopes.items()}, speaker.units)
+    return speaker if card is None else speaker.of_card(card.id)
 
 
 def _figure(name: str, speaker: Speaker, bound: Bound) -> Figure:
     axes = speaker.first.axes(speaker.meaning(name))
     if any(axis not in bound for axis in axes):
-        *most, last = (axis.replace("_", " ") for axis in axes)
-        return Figure(f"one for each {', '.join(most)} and {last}" if most else f"one for each {last}")
+        return Figure(f"one for each {listed([axis.replace('_', ' ') for axis in axes])}")
     figures = speaker.figures(name, {axis: bound[axis] for axis in axes})
     return figures[0]
 

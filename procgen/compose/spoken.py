@@ -24,6 +24,7 @@ from procgen.model.procedure import Decision, Limits, Reading, ValueSpec
 from procgen.model.workshop import Rule, Trait
 from procgen.trade.derived import Derived
 from procgen.units.dimension import ANGLE, CLOCK, LENGTH, Dimension
+from procgen.units.lists import listed
 from procgen.units.quantity import Quantity, Show, parse_show
 from procgen.units.table import COUNT, usual
 
@@ -108,7 +109,7 @@ class Speaker:
     def fill(self, name: str, bound: Bound | None = None) -> Prose:
         """What stands for {name} in a sentence; `bound`: of that member alone, where there is one for each."""
         said = list(dict.fromkeys(figures.in_line(figure) for figure in self._all_figures(name, bound or {}))) or ["–"]
-        return (Run(", ".join(said[:-1]) + (" or " if len(said) > 1 else "") + said[-1], figure=True),)
+        return (Run(listed(said, "or"), figure=True),)
 
     def limit(self, name: str, bound: Bound) -> tuple[Figure, ...]:
         """A value's limits as one figure, or one a variant: "≤ 0.05", "≥ 0.03" or "0.03–0.08"."""

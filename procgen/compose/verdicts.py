@@ -14,6 +14,7 @@ from procgen.model.card import plain
 from procgen.model.job import Override
 from procgen.model.procedure import Decision, Reading
 from procgen.model.verdict import CLEAR, CLOSE, OPEN, PERSON, WANTING, Verdict
+from procgen.units.lists import listed
 
 
 def verdicts(speaker: Speaker) -> Iterator[Verdict]:
@@ -95,7 +96,7 @@ def _depths(reading: Reading, scope: CardScope) -> str:
     if cell is None or cell.state is not State.KNOWN or not isinstance(cell.value, tuple):
         return ""
     depths = [f"{depth:g}" for depth in cell.value]
-    return f"at {', '.join(depths[:-1])} and {depths[-1]} mm below the deck"
+    return f"at {listed(depths)} mm below the deck" if depths else ""
 
 
 def _follows(waits: tuple[Cell, ...]) -> str:

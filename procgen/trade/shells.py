@@ -8,6 +8,7 @@ from procgen.model.family import Family
 from procgen.trade.block import shells
 from procgen.units.compare import equal
 from procgen.units.dimension import LENGTH
+from procgen.units.lists import listed
 
 
 def shell_places(family: Family) -> Mapping[str, tuple[str, ...]]:
@@ -33,7 +34,7 @@ def shell_fits(family: Family) -> Mapping[str, str]:
 def _said(alike: tuple[str, ...], all_of_them: int) -> str:
     if len(alike) == 1:
         return "only here"
-    return "anywhere" if len(alike) == all_of_them else f"{', '.join(alike[:-1])} and {alike[-1]}"
+    return "anywhere" if len(alike) == all_of_them else listed(alike)
 
 
 def _alike(first: list[float | None], second: list[float | None]) -> bool:

@@ -12,6 +12,7 @@ from procgen.trade.galleys import blind_ends, dead_ends
 from procgen.trade.layout.ends import ends_of
 from procgen.units.compare import at_most
 from procgen.units.dimension import ANGLE, LENGTH
+from procgen.units.lists import listed
 
 BOTTOM = 180.0  # deg: valve springs press the cam down, unless a bearing states its loaded clock
 LOADED_ARC = 45.0  # deg each way in which an oil hole still feeds the loaded line; common practice, no source
@@ -32,7 +33,7 @@ def behind_shells(family: Family) -> Conclusion:
         return "groove", f"oil runs on through a groove behind {_bearings(onward)}"
     blind = blind_ends(family)
     if blind:
-        names = _listed([passage.id for passage, _ in blind])
+        names = listed([passage.id for passage, _ in blind])
         return "stub", f"{names} end behind a shell, away from its oil hole"
     if not any(True for _ in ends_of(family, "cam")):
         return None, "no passage to a cam bearing is known yet"
@@ -53,10 +54,10 @@ def brush_past_shells(family: Family) -> Conclusion:
         return None, "the oil holes of the shells are not yet known"
     across = [p.id for p, _ in holes if any(entry.through for entry in entries_of(family, p)[:1])]
     if across:
-        return "no", f"the brush for {_listed(across)} comes across the cam bore"
+        return "no", f"the brush for {listed(across)} comes across the cam bore"
     narrow = [p.id for p, hole in holes if hole is not None and not at_most(p.diameter, hole, LENGTH)]
     if narrow:
-        return "no", f"the holes in the shells are smaller than {_listed(narrow)}"
+        return "no", f"the holes in the shells are smaller than {listed(narrow)}"
     return "yes", "every passage ends at a shell hole of at least its own size"
 
 
@@ -114,7 +115,7 @@ def galley_dead_ends(family: Family) -> Conclusion:
         return None, "the oil passages are not yet known"
     found = dead_ends(family)
     return (
-        ("some", f"no oil flows through {_listed(list(found))}")
+        ("some", f"no oil flows through {listed(list(found))}")
         if found
         else ("none", "oil flows through every passage")
     )
@@ -126,7 +127,7 @@ def lifter_oil(family: Family) -> Conclusion:
         return None, "the oil passages are not yet known"
     fed = [galley for bank in family.members.get("bank", {}) if (galley := word(family, "bank", bank, "galley"))]
     if fed:
-        return "galley", f"{_listed(list(dict.fromkeys(fed)))} {'feeds' if len(fed) == 1 else 'feed'} the lifters"
+        return "galley", f"{listed(list(dict.fromkeys(fed)))} {'feeds' if len(fed) == 1 else 'feed'} the lifters"
     return "splash", "no galley runs to the lifters"
 
 
@@ -156,8 +157,4 @@ def _oil_enters(family: Family, bearing: str) -> list[float]:
 
 
 def _bearings(ids: list[str]) -> str:
-    return f"cam bearing {ids[0]}" if len(ids) == 1 else f"cam bearings {_listed(ids)}"
-
-
-def _listed(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return f"cam bearing {ids[0]}" if len(ids) == 1 else f"cam bearings {listed(ids)}"

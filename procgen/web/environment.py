@@ -24,7 +24,6 @@ def environment(templates: Sequence[Path]) -> Environment:
         prose=words.prose,
         sentence=words.sentence,
         deferral=words.deferral,
-        either=words.either,
         listed=listed,
         is_short=words.is_short,
     )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from markupsafe import Markup
 
 from procgen.draw.typeset import NBSP, as_deferral, as_sentence, marked_up, typeset
@@ -35,12 +33,6 @@ def sentence(text: str) -> str:
 def deferral(text: str) -> str:
     """What a caution defers to, as a sentence of its own."""
     return as_deferral(tidy(text))
-
-
-def either(words: Sequence[str]) -> str:
-    """Choices in a row: "a, b or c"."""
-    *most, last = words
-    return f"{', '.join(most)} or {last}" if most else last
 
 
 def is_short(text: str) -> bool:

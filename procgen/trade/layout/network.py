@@ -10,6 +10,7 @@ from procgen.trade.finding import Finding, mm
 from procgen.trade.galleys import natural
 from procgen.trade.layout.ends import ends_of
 from procgen.trade.passages import MEETS, axis, differences, length, nearest, stated_meetings
+from procgen.units.lists import listed
 
 SHORTEST = 1.0  # mm: nothing shorter is drilled, and a slip of the pen often makes both ends one point
 NARROWEST = 1.0  # mm: no deep drill is thinner
@@ -94,13 +95,12 @@ def reached(family: Family) -> Iterator[Finding]:
         waiting += beside
     shut = sorted(family.passages.keys() - opened, key=natural)
     if shut:
-        listed = shut[0] if len(shut) == 1 else f"{', '.join(shut[:-1])} and {shut[-1]}"
         only = "itself" if len(shut) == 1 else "one another"
         yield Finding(
             "no-opening",
-            f"no opening reaches {listed}: joined only to {only}, no drill made it and no brush cleans it"
+            f"no opening reaches {listed(shut)}: joined only to {only}, no drill made it and no brush cleans it"
             if len(shut) == 1 else
-            f"no opening reaches {listed}: joined only to {only}, no drill made them and no brush cleans them",
+            f"no opening reaches {listed(shut)}: joined only to {only}, no drill made them and no brush cleans them",
             _passages(*shut),
             "name the plug, bearing or port that one of them opens to",
         )  # fmt: skip
