@@ -104,7 +104,7 @@ def test_a_queried_box_looks_unlike_a_focused_one(browser: Browser, folder: Path
             asked.fill(said)
             other.focus()
             edge, mark, outline = asked.evaluate(LOOKS)
-            assert (edge >= 3 * thin, mark, outline) == (True, '"? "', "none")
+            assert (edge >= 3 * thin, mark, outline) == (True, '"?"', "none")
             assert other.evaluate(LOOKS) == [thin, "none", "solid"]
             asked.focus()
             assert asked.evaluate(LOOKS) == [edge, mark, "solid"], "told apart while it has the focus, too"
@@ -115,6 +115,19 @@ def test_a_queried_box_looks_unlike_a_focused_one(browser: Browser, folder: Path
         page.emulate_media(media="screen")
         asked.fill("98.41")
         assert asked.evaluate(LOOKS) == [thin, "none", "solid"]
+
+
+def test_what_is_found_takes_a_phones_whole_width_and_moves_nothing(browser: Browser, folder: Path) -> None:
+    with visit(browser, (folder / "demo").as_uri(), PHONE) as at:
+        page = at.open("bittern/index.html")
+        units = page.locator(".units")
+        before = units.bounding_box()
+        page.get_by_role("searchbox").press_sequentially("ridge")
+        page.locator("#found li").first.wait_for()
+        assert units.bounding_box() == before
+        found = page.locator("#found").bounding_box()
+        assert found is not None
+        assert (found["x"], found["width"]) == (16, PHONE[0] - 32)
 
 
 def test_inches_are_remembered(browser: Browser, address: str) -> None:

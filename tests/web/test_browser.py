@@ -36,12 +36,14 @@ MEASURE = """<!DOCTYPE html><meta charset="utf-8"><pre id="found"></pre><script>
     if (![...page.fonts].some(font => font.status == "loaded")) say("lacks", "fonts")
     for (const one of page.querySelectorAll("a:not(.skip), summary")) {
       const { width: across, height } = one.getBoundingClientRect()
-      if (height && height < 43.5 && !one.closest("p:not(.ways)")) say("small target", one.textContent)
+      if (height && height < 43.5 && !one.closest("p:not(.ways, .wanted, .finding p)")) say("small target", one.textContent)
     }
     for (const one of page.querySelectorAll("body *")) {
       const written = [...one.childNodes].some(node => node.nodeType == 3 && node.data.trim())
       const seen = one.getBoundingClientRect().height > 0
       const drawn = seen && one.ownerSVGElement ? one.getScreenCTM().a : 1  // px for a unit of the drawing
+      const { left, width: across } = one.getBoundingClientRect()
+      if (written && seen && left < 0 && across > 1) say("cut at the left", one.textContent)
       if (written && seen && parseFloat(getComputedStyle(one).fontSize) * drawn < 16) say("small text", one.textContent)
     }
     frame.remove()
@@ -59,7 +61,12 @@ def _browse(url: str, profile: Path, *options: str) -> subprocess.CompletedProce
 
 
 def test_pages_fit_a_narrow_screen_and_a_finger(folder: Path, served: str, tmp_path: Path) -> None:
-    made = [*folder.glob("demo/bittern/*.html"), *folder.glob("demo/grebe/*.html"), *folder.glob("made/**/*.html")]
+    made = [
+        *folder.glob("demo/bittern/*.html"),
+        *folder.glob("demo/grebe/*.html"),
+        *folder.glob("made/**/*.html"),
+        *folder.glob("demo/jobs/*/*.html"),
+    ]
     pages = [
         file.relative_to(folder).as_posix() for file in made if file.name != "mischief.html"
     ]  # its units are novels
