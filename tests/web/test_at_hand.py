@@ -203,3 +203,25 @@ def test_printed_no_bore_map_is_parted_from_its_title(browser: Browser, folder: 
         titles = [len(re.findall("Cylinder [AB][1-4], survey", text)) for text in texts]
         assert sum(titles) == 8
         assert titles == [text.count("whole engine:") for text in texts]
+
+
+def test_printed_with_a_job_a_long_step_begins_on_the_sheet_before_it(browser: Browser, folder: Path) -> None:
+    """Its readings may go on overleaf; else half of each sheet stays empty. Focus is not outlined on paper."""
+    with visit(browser, (folder / "demo").as_uri(), DESK) as at:
+        page = at.open("bittern/cylinder-survey.html")
+        begin(page, "Test boat")
+        field = box(page, "Bore A1, 3 mm, across the crank, mm")
+        field.focus()
+        first = PdfDocument(page.pdf(format="A4"))[0].get_textpage().get_text_range()
+        assert "Look with the lamp low" in first
+        page.emulate_media(media="print")
+        assert field.evaluate(LOOKS)[2] == "none"
+
+
+@pytest.mark.parametrize(("width", "columns"), [(360, 1), (820, 2), (1280, 2)])
+def test_the_order_of_work_takes_the_columns_that_there_is_room_for(
+    browser: Browser, folder: Path, width: int, columns: int
+) -> None:
+    with visit(browser, (folder / "demo").as_uri(), (width, 800)) as at:
+        stops = at.open("bittern/index.html").locator(".order li").all()
+        assert len({stop.bounding_box()["x"] for stop in stops}) == columns  # type: ignore[index]

@@ -36,7 +36,8 @@ MEASURE = """<!DOCTYPE html><meta charset="utf-8"><pre id="found"></pre><script>
     if (![...page.fonts].some(font => font.status == "loaded")) say("lacks", "fonts")
     for (const one of page.querySelectorAll("a:not(.skip), summary")) {
       const { width: across, height } = one.getBoundingClientRect()
-      if (height && height < 43.5 && !one.closest("p:not(.ways, .wanted, .finding p)")) say("small target", one.textContent)
+      const inText = one.closest("p:not(.ways, .wanted, .finding p)")
+      if (height && height < 43.5 && !inText) say("small target", one.textContent)
     }
     for (const one of page.querySelectorAll("body *")) {
       const written = [...one.childNodes].some(node => node.nodeType == 3 && node.data.trim())
