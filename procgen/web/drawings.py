@@ -7,12 +7,16 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup
 
 from procgen.draw.svg import Drawer, NoRoom
+from procgen.draw.verdict_bar import verdict_bar
+from procgen.model.packet import Line
 from procgen.model.scene import Scene
+from procgen.web.words import tidy
 
 NARROW, WIDE = 74.0, 134.0  # mm, of 96 px to the inch: what a phone has beside the line, and a desk beside the card
 WHOLE, MAP = 86.0, 150.0  # mm: all of a phone but its margins, and a bore map among others on a desk
 TYPE = 12.05  # pt: 16 px and a hair, the least for a label on a page
 FAMILY = 34.0  # mm for a family in the row of all
+BAR = 46.0  # mm for a verdict's bar, which the style sheet stretches
 
 
 class Drawings:
@@ -55,3 +59,8 @@ def _lean(svg: str) -> str:
     """Without what an SVG within a page need not say, and the text's own face said once."""
     face = ' font-family="Card Text"'
     return svg.replace(' xmlns="http://www.w3.org/2000/svg"', "", 1).replace(face, "").replace("<svg", f"<svg{face}", 1)
+
+
+def bar(line: Line) -> Markup:
+    """Of a verdict on a job's page."""
+    return Markup(tidy(verdict_bar(line, BAR)))

@@ -10,7 +10,7 @@ from jinja2 import Environment
 from procgen.files import templating
 from procgen.units.lists import listed
 from procgen.web import words
-from procgen.web.jobs import bar
+from procgen.web.drawings import bar
 from procgen.web.origins import is_first, of_row, others, told_once
 from procgen.web.stage_mark import graduations
 
