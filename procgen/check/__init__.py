@@ -21,9 +21,11 @@ from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, depths_in_inches, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
+from procgen.check.limits import bounded, crossed
 from procgen.check.portions import Portions
 from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, too_early, unused
+from procgen.check.unseen import built, unseen
 from procgen.files.memory import NOTHING, Memory
 from procgen.files.problems import Problem, Severity
 from procgen.model.workshop import Workshop
@@ -41,7 +43,10 @@ FORM: tuple[Check, ...] = (
 """Of the deck as written, and of each family."""
 
 MEANING: tuple[Check, ...] = (refused, not_yet_known)
-"""Of each family; `gaps` and `unreachable` are of what `proved` gives for all of them."""
+"""Of each family."""
+
+GATHERED = {"proved": proved, "bounded": bounded, "built": built}
+"""What is worked out for each family, and told of all of them together."""
 
 JOBS: tuple[Check, ...] = (gauges, depths, depths_in_inches, slips, below_nothing)
 
@@ -68,14 +73,18 @@ def check(
     found = [*shared, *(problem for id in workshop.families for problem in _form(id, portions))]
     portions = portions.without({*broken, *_files(found)})
     context = portions.context
-    proofs = []
+    gathered: dict[str, list[Any]] = {what: [] for what in GATHERED}
     for id in context.workshop.families:
-        problems, proof = _meaning(id, portions)
+        problems, more = _meaning(id, portions)
         found += problems
-        proofs += proof
+        for what, content in more.items():
+            gathered[what] += content
     for job in context.workshop.jobs.values():
         found += portions.job("job", job, lambda one: _told(JOBS, one))
-    found += (*gaps(workshop, proofs), *unreachable(workshop, proofs))
+    found += (*gaps(workshop, gathered["proved"]), *unreachable(workshop, gathered["proved"]))
+    found += crossed(workshop, gathered["bounded"])
+    if not any(Path(file).parent.name == "families" for file in {*broken, *_files(found)}):
+        found += unseen(workshop, gathered["built"])
     return context, _in_order(found)
 
 
@@ -90,9 +99,10 @@ def _form(id: str, portions: Portions) -> Sequence[Problem]:
     return portions.family("form", id, lambda family: _told(FORM, family))
 
 
-def _meaning(id: str, portions: Portions) -> tuple[Sequence[Problem], list[Any]]:
-    """Its problems, and what its proofs came to."""
-    return portions.family("meaning", id, lambda family: _told(MEANING, family)), portions.proved(id, proved)
+def _meaning(id: str, portions: Portions) -> tuple[Sequence[Problem], dict[str, list[Any]]]:
+    """Its problems, and what is gathered of it."""
+    problems = portions.family("meaning", id, lambda family: _told(MEANING, family))
+    return problems, {what: portions.gathered(id, gather) for what, gather in GATHERED.items()}
 
 
 def _files(found: Iterable[Problem]) -> set[str]:

@@ -18,6 +18,7 @@ from procgen.files.problems import Problem, Related, error, note
 from procgen.formula import Refused, known, names
 from procgen.formula.prove import TOO_MANY
 from procgen.formula.words import lowered
+from procgen.load.names import family_names
 from procgen.model.procedure import Decision, ValueSpec
 from procgen.model.workshop import Workshop
 
@@ -85,8 +86,8 @@ def unreachable(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Proble
         decision = _decision(workshop, card, name)
         for branch in decision.branches:
             if branch.id not in reached:
-                if traits := _built(decision, workshop):
-                    message = f"no family here takes branch `{branch.id}` of `{name}`, which asks for {traits}"
+                if asked := _built(decision, workshop):
+                    message = f"no family here takes branch `{branch.id}` of `{name}`, which asks for {asked}"
                     yield note("unreachable", message, branch.place)
                     continue
                 message = f"branch `{branch.id}` of `{name}` is never taken, in any family"
@@ -95,10 +96,11 @@ def unreachable(workshop: Workshop, proofs: Sequence[Proved]) -> Iterator[Proble
 
 
 def _built(decision: Decision, workshop: Workshop) -> str:
-    """The traits that a decision asks for, by their ids."""
+    """What a decision asks of how an engine is built: traits, and the kinds of its parts."""
     whens = (decision.when, *(branch.when for branch in decision.branches))
     asked = (name for when in whens if when is not None for name in names(when.tree))
-    return ", ".join(f"`{name}`" for name in dict.fromkeys(asked) if name in workshop.traits)
+    kinds = {name.name for name in family_names().values() if name.words}
+    return ", ".join(f"`{name}`" for name in dict.fromkeys(asked) if name in workshop.traits or name in kinds)
 
 
 def _decision(workshop: Workshop, card: str, name: str) -> Decision:

@@ -45,8 +45,8 @@ class Portions:
         key = digest(what, self._family(job.family), repr(job))
         return self._memory.problems(key, lambda: find(self.context.job(job.id)))
 
-    def proved(self, id: str, prove: Callable[[Context], list[Any]]) -> list[Any]:
-        return list(self.known("proved", id, lambda: prove(self.context.family(id))))
+    def gathered(self, id: str, gather: Callable[[Context], list[Any]]) -> list[Any]:
+        return list(self.known(gather.__name__, id, lambda: gather(self.context.family(id))))
 
     def known(self, what: str, id: str, find: Callable[[], T]) -> T:
         """Anything of a family that its `describe` has no say in, as a Memory can keep it."""

@@ -25,6 +25,9 @@ def reference_problems(workshop: Workshop, file: Cursor, broken: frozenset[str])
     yield from _deck(workshop, broken)
     yield from _known("stock", placed(file.get("stock")), workshop.stocks)
     yield from _known("gauge", ((gauge.kind, gauge.place) for gauge in workshop.gauges.values()), gauge_kinds(workshop))
+    for trait, words in workshop.awaits.items():
+        for value, place in words:
+            yield from _trait_word(trait, value, place, workshop)
     for tool in workshop.tools.values():
         for trait, (value, place) in tool.only.items():
             yield from _trait_word(trait, value, place, workshop)

@@ -36,6 +36,7 @@ def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
         rules=_rules(at.get("rules"), reader),
         theme=word(at.get("theme"), "colour"),
         sheets=_sheets(at.known("sheets")),
+        awaits={trait: placed(words) for trait, words, _ in entries(at.get("awaits"))},
     )
 
 

@@ -177,4 +177,5 @@ class Workshop:
     jobs: Mapping[str, Job] = field(default_factory=dict)
     theme: str = "colour"  # or mono
     sheets: Sheets = Sheets()
+    awaits: Mapping[str, tuple[tuple[str, Place], ...]] = field(default_factory=dict)  # words of traits yet to come
     ledger: Ledger = field(default_factory=Ledger)

@@ -51,3 +51,24 @@ def test_a_rule_in_the_wrong_unit_is_shown_where_it_is_stated(tmp_path: Path) ->
         (rule,) = problem.related
         assert (rule.place.path, rule.place.line) == ("procedures/workshop.yaml", line)
         assert rule.message == "`shop.wear_max` is a mass"
+
+
+def test_a_step_ahead_of_its_families_is_awaited(tmp_path: Path) -> None:
+    for folder in (HERE / "workshop", HERE / "wrong" / "step-for-nobody"):
+        shutil.copytree(folder, tmp_path, dirs_exist_ok=True)
+    shop = tmp_path / "procedures" / "workshop.yaml"
+    written = shop.read_text()
+    shop.write_text(written + "awaits: {block.material: [aluminium], engine.banks: two}\n")
+    assert said(tmp_path) == ""
+    shop.write_text(written + "awaits: {block.material: aluminium, engine.banks: too}\n")
+    told = "procedures/workshop.yaml:10:51: error: `engine.banks` can't be `too` (did you mean `two`?) [trait-value]\n"
+    assert said(tmp_path) == told
+
+
+def test_a_family_that_says_little_yet_takes_every_step(tmp_path: Path) -> None:
+    """What depends on a trait that is not yet known stands, so nothing is told of it."""
+    for folder in (HERE / "workshop", HERE / "wrong" / "step-for-nobody"):
+        shutil.copytree(folder, tmp_path, dirs_exist_ok=True)
+    new = "format: family/1\nid: pintail\nname: Pintail\n"
+    (tmp_path / "procedures" / "families" / "pintail.yaml").write_text(new)
+    assert said(tmp_path) == ""

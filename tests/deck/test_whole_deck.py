@@ -1,6 +1,7 @@
 """The deck as a whole: nothing open, nothing idle, no number from nowhere, and real differences between engines."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from difflib import ndiff
 from functools import cache
 from itertools import combinations
@@ -8,6 +9,7 @@ from itertools import combinations
 import pytest
 from stand import workshop
 
+from procgen.check import check
 from procgen.compose import benches
 from procgen.compose.bench import Bench
 from procgen.compose.card import compose_card, stage_of
@@ -37,6 +39,13 @@ def figures(one: Card) -> Iterator[tuple[str, Figure]]:
             for _, cells in grid.rows
             for title, f in zip(grid.head[1:], cells, strict=True)
         )
+
+
+@pytest.mark.parametrize("family", [*WHOLE, "grebe"])
+def test_a_shop_of_one_family_is_not_stopped(family: str) -> None:
+    """A shop takes the deck and throws the invented engines out: what asks for others is no slip of its own."""
+    alone = replace(workshop(), families={family: workshop().families[family]}, jobs={})
+    assert [problem.message for problem in check(alone)[1] if problem.is_error] == []
 
 
 def test_the_deck_is_from_a_bare_block_to_ready_for_assembly() -> None:
