@@ -101,7 +101,7 @@ def test_the_layouts_own_figures(tmp_path: Path) -> None:
 def test_a_file_in_another_unit(tmp_path: Path) -> None:
     """Nothing else is told, though hardly anything fits."""
     assert told(tmp_path, "bittern", "units: {length: mm", "units: {length: in") == [
-        "90.20 | Bittern: `stroke` of 2291.08 mm is that of no engine"
+        "90.20 | Bittern: `stroke` of 90.200 in is that of no engine"
         " | mend it, or `units` where the other sizes are off alike"
     ]
 
@@ -168,3 +168,26 @@ def test_rings_that_lie_over_one_another(tmp_path: Path) -> None:
         " the oil ring's lower side is 23.90 mm down"
         " | mend one of these figures of `ring_pack`"
     )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("bore: 3 7/16 in", "bore: 34 7/16 in", "`bore` of 34.438 in does not go with a `rod_length` of 6.950 in"),
+        (
+            "deck_clearance: 0.016 ",
+            "deck_clearance: 0.16 ",
+            "`deck_clearance` of 0.160 in does not go with the other sizes",
+        ),
+        (
+            "bore_spacing: 4.050",
+            "bore_spacing: 40.50",
+            "`bore_spacing` of 40.500 in does not go with a `bore` of 3.438 in",
+        ),
+        ("journal: 2.0470", "journal: 2.0300", "nominal clearance 0.01900 in is over the most, 0.00300 in"),
+    ],
+)
+def test_a_family_in_inches_is_told_in_inches(old: str, new: str, message: str, tmp_path: Path) -> None:
+    (said,) = told(tmp_path, "curlew", old, new)
+    assert message in said
+    assert " mm" not in said.partition("|")[2].replace("millimetres", "")

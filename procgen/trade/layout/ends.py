@@ -7,7 +7,7 @@ from math import dist, hypot, radians
 
 from procgen.model.family import Family, Opening, Passage, Point
 from procgen.trade.block import bank_up, cam_centre, cam_radius, clock, clock_at, clock_gap, clock_text
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.trade.passages import MEETS, Segment, axis, dot, nearest
 
 SURFACE = 0.05  # mm: half the last digit of a coordinate drawn to 0.1 mm
@@ -30,7 +30,8 @@ def main_ends(family: Family) -> Iterator[Finding]:
         if (bore := family.member("main", opening.of, "housing_bore")) is not None:
             off = hypot(here[1], here[2]) - bore / 2
             if abs(off) > SURFACE:
-                yield Finding("main-end", f"{passage.id} ends {mm(off)} off the housing of main {opening.of}", subject)
+                message = f"{passage.id} ends {said(off, family)} off the housing of main {opening.of}"
+                yield Finding("main-end", message, subject)
         if here[2] < 0:
             yield Finding("main-end", f"{passage.id} ends in the cap of main {opening.of}, not in the saddle", subject)
         yield from _within_width(family, passage, here, "main", opening.of)
@@ -49,7 +50,8 @@ def cam_ends(family: Family) -> Iterator[Finding]:
         where = "the groove" if opening.kind == "groove" else "the bore"
         subject = (("passage", passage.id), ("cam_bearing", opening.of))
         if depth is not None and not -SURFACE <= off <= depth + SURFACE:
-            yield Finding("cam-end", f"{passage.id} ends {mm(off)} off {where} of cam bearing {opening.of}", subject)
+            message = f"{passage.id} ends {said(off, family)} off {where} of cam bearing {opening.of}"
+            yield Finding("cam-end", message, subject)
         line: Segment = ((min(here[0], there[0]), *centre), (max(here[0], there[0]), *centre))
         if nearest((here, there), line).apart < radius - SURFACE and off >= -SURFACE:
             yield Finding("cam-end", f"{passage.id} runs through the bore of cam bearing {opening.of}", subject)
@@ -95,7 +97,8 @@ def deck_ends(family: Family) -> Iterator[Finding]:
             continue
         off = min((dot(here, up) - height for up in ups), key=abs)
         if abs(off) > SURFACE:
-            yield Finding("deck-end", f"{passage.id} ends {mm(off)} above the deck", (("passage", passage.id),))
+            message = f"{passage.id} ends {said(off, family)} above the deck"
+            yield Finding("deck-end", message, (("passage", passage.id),))
 
 
 def plug_ends(family: Family) -> Iterator[Finding]:
@@ -109,7 +112,8 @@ def plug_ends(family: Family) -> Iterator[Finding]:
                 (dist(plug.at, end), o.kind + o.of) for end, o in zip(axis(passage), passage.opens, strict=True)
             )
             if off > MEETS:
-                yield Finding("plug-off-end", f"plug {plug.id} stands {mm(off, 3)} off the end of {closed}", subject)
+                message = f"plug {plug.id} stands {said(off, family, 3)} off the end of {closed}"
+                yield Finding("plug-off-end", message, subject)
             elif opening != "plug" + plug.id:
                 yield Finding(
                     "plug-not-named",
@@ -124,7 +128,7 @@ def _within_width(family: Family, passage: Passage, end: Point, each: str, id: s
     if x is not None and width is not None and abs(end[0] - x) > width / 2 + SURFACE:
         yield Finding(
             "end-beside-bearing",
-            f"{passage.id} ends {mm(abs(end[0] - x))} from the middle of {each.replace('_', ' ')} {id}, "
-            f"which is {mm(width)} wide",
+            f"{passage.id} ends {said(abs(end[0] - x), family)} from the middle of {each.replace('_', ' ')} {id}, "
+            f"which is {said(width, family)} wide",
             (("passage", passage.id), (each, id)),
         )

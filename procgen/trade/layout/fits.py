@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.model.family import Family
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.units.compare import at_most
 from procgen.units.dimension import LENGTH
 
@@ -39,7 +39,8 @@ def cam_shells(family: Family) -> Iterator[Finding]:
         if not at_most(abs(block - 2 * wall - bore), SHELL_STACK, LENGTH):
             yield Finding(
                 "cam-shell-bore",
-                f"block bore less two walls is {mm(block - 2 * wall, 3)} at cam bearing {id}, not {mm(bore, 3)}",
+                f"block bore less two walls is {said(block - 2 * wall, family, 3)} at cam bearing {id}, "
+                f"not {said(bore, family, 3)}",
                 (("cam_bearing", id),),
             )
 
@@ -54,7 +55,8 @@ def core_plugs(family: Family) -> Iterator[Finding]:
         if not (at_most(low, least, LENGTH) and at_most(most, high, LENGTH)):
             yield Finding(
                 "core-plug-fit",
-                f"{plug.kind} {plug.id} is {mm(least)} to {mm(most)} over its bore; {mm(low)} to {mm(high)} is usual",
+                f"{plug.kind} {plug.id} is {said(least, family)} to {said(most, family)} over its bore; "
+                f"{said(low, family)} to {said(high, family)} is usual",
                 (("core_plug", plug.id),),
             )
 
@@ -73,12 +75,12 @@ def _in_band(
     if least is not None and not at_most(least, clearance, LENGTH):
         yield Finding(
             "clearance-band",
-            f"{what}: nominal clearance {mm(clearance, 4)} is under the least, {mm(least, 4)}",
+            f"{what}: nominal clearance {said(clearance, family, 4)} is under the least, {said(least, family, 4)}",
             (subject,),
         )
     if most is not None and not at_most(clearance, most, LENGTH):
         yield Finding(
             "clearance-band",
-            f"{what}: nominal clearance {mm(clearance, 4)} is over the most, {mm(most, 4)}",
+            f"{what}: nominal clearance {said(clearance, family, 4)} is over the most, {said(most, family, 4)}",
             (subject,),
         )

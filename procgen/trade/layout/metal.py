@@ -19,7 +19,7 @@ from procgen.trade.block import (
     variants_of,
     word,
 )
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.trade.passages import (
     Segment,
     along,
@@ -56,7 +56,7 @@ def passages_apart(family: Family) -> Iterator[Finding]:
             hint = "say that they cross, or move one" if metal < 0 else ""
             yield Finding(
                 "passages-close",
-                f"{_left(metal)} between {first.id} and {second.id}, not said to meet",
+                f"{_left(metal, family)} between {first.id} and {second.id}, not said to meet",
                 (("passage", first.id), ("passage", second.id)),
                 hint,
             )
@@ -75,7 +75,7 @@ def cylinders_apart(family: Family) -> Iterator[Finding]:
             if less(metal, TO_CYLINDER, LENGTH):
                 yield Finding(
                     "cylinder-close",
-                    f"{_left(metal)} between {passage.id} and cylinder {cylinder.id} at the largest oversize",
+                    f"{_left(metal, family)} between {passage.id} and cylinder {cylinder.id} at the largest oversize",
                     (("passage", passage.id), ("cylinder", cylinder.id)),
                 )
 
@@ -93,7 +93,7 @@ def cam_tunnel_apart(family: Family) -> Iterator[Finding]:
         if less(metal, TO_CAM_TUNNEL, LENGTH):
             yield Finding(
                 "cam-tunnel-close",
-                f"{_left(metal)} between {passage.id} and the cam tunnel",
+                f"{_left(metal, family)} between {passage.id} and the cam tunnel",
                 (("passage", passage.id),),
             )
 
@@ -117,7 +117,7 @@ def rod_swing_clear(family: Family) -> Iterator[Finding]:
             if less(air, TO_ROD, LENGTH):
                 yield Finding(
                     "rod-close",
-                    f"{mm(air)} between {passage.id} and the swing of rod {cylinder.id}",
+                    f"{said(air, family)} between {passage.id} and the swing of rod {cylinder.id}",
                     (("passage", passage.id), ("cylinder", cylinder.id)),
                 )
 
@@ -144,7 +144,7 @@ def lifters_fed(family: Family) -> Iterator[Finding]:
             if nearest(axis(galley), line).apart > (bore + galley.diameter) / 2 - LIFTER_BITE:
                 yield Finding(
                     "lifter-not-fed",
-                    f"{galley.id} misses the lifter bore of bank {bank} at x {mm(x)}",
+                    f"{galley.id} misses the lifter bore of bank {bank} at x {said(x, family)}",
                     (("passage", galley.id), subject),
                 )
             for passage in family.passages.values():
@@ -152,13 +152,14 @@ def lifters_fed(family: Family) -> Iterator[Finding]:
                 if passage.id != galley.id and less(metal, TO_LIFTER, LENGTH):
                     yield Finding(
                         "lifter-close",
-                        f"{_left(metal)} between {passage.id} and the lifter bore of bank {bank} at x {mm(x)}",
+                        f"{_left(metal, family)} between {passage.id} and the lifter bore of bank {bank} "
+                        f"at x {said(x, family)}",
                         (("passage", passage.id), subject),
                     )
 
 
-def _left(metal: float) -> str:
-    return f"{mm(metal)} of metal" if metal >= 0 else f"no metal ({mm(-metal)} cut away)"
+def _left(metal: float, family: Family) -> str:
+    return f"{said(metal, family)} of metal" if metal >= 0 else f"no metal ({said(-metal, family)} cut away)"
 
 
 def _between(line: Segment, low: float, high: float) -> Segment | None:

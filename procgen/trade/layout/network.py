@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from procgen.model.family import Family, Passage
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.trade.galleys import natural
 from procgen.trade.layout.ends import ends_of
 from procgen.trade.passages import MEETS, axis, differences, length, nearest, stated_meetings
@@ -24,15 +24,16 @@ def lines(family: Family) -> Iterator[Finding]:
             yield Finding(
                 "no-length",
                 f"{passage.id} has no length: it goes from one point to the same" if length(passage) == 0
-                else f"{passage.id} is only {mm(length(passage))} long",
+                else f"{passage.id} is only {said(length(passage), family)} long",
                 _passages(passage.id),
                 "give `from` and `to` the two ends of the drilling",
             )  # fmt: skip
         if not NARROWEST <= passage.diameter <= WIDEST:
-            most = f"under {mm(NARROWEST)}" if passage.diameter < NARROWEST else f"over {mm(WIDEST)}"
+            is_narrow = passage.diameter < NARROWEST
+            most = f"under {said(NARROWEST, family)}" if is_narrow else f"over {said(WIDEST, family)}"
             yield Finding(
                 "no-diameter",
-                f"{passage.id} is {mm(passage.diameter)} across; no oil passage is {most}",
+                f"{passage.id} is {said(passage.diameter, family)} across; no oil passage is {most}",
                 _passages(passage.id),
                 "check its diameter and the file's unit of length",
             )
@@ -54,7 +55,7 @@ def meetings(family: Family) -> Iterator[Finding]:
         if apart > MEETS:
             yield Finding(
                 "end-off-axis",
-                f"{passage.id} ends {mm(apart, 3)} off the axis of {other.id}, which it opens to",
+                f"{passage.id} ends {said(apart, family, 3)} off the axis of {other.id}, which it opens to",
                 _passages(passage.id, other.id),
                 "move the end onto the axis, or name what it does open to",
                 opening.place,
@@ -64,7 +65,7 @@ def meetings(family: Family) -> Iterator[Finding]:
         apart = nearest(axis(family.passages[first]), axis(family.passages[second])).apart
         yield Finding(
             "passages-apart",
-            f"{first} and {second} are said to meet, and pass {mm(apart, 3)} apart",
+            f"{first} and {second} are said to meet, and pass {said(apart, family, 3)} apart",
             _passages(first, second),
             f"move one, or take {second} out of `crosses`",
         )

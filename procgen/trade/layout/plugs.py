@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from procgen.model.family import Family, Opening
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.trade.forgotten import cost_of, in_a_sentence
 from procgen.trade.noses import nose
 from procgen.trade.passages import axis
@@ -57,8 +57,8 @@ def tap_drills(family: Family) -> Iterator[Finding]:
             if passage is not None and not at_most(passage.diameter, drill, LENGTH):
                 yield Finding(
                     "tap-drill",
-                    f"plug {plug.id} is too small for {closed}: {plug.thread} is tapped from {mm(drill)}, "
-                    f"the passage is {mm(passage.diameter)}",
+                    f"plug {plug.id} is too small for {closed}: {plug.thread} is tapped from {said(drill, family)}, "
+                    f"the passage is {said(passage.diameter, family)}",
                     (("plug", plug.id), ("passage", closed)),
                     "a larger plug",
                 )
@@ -73,8 +73,9 @@ def plug_noses(family: Family) -> Iterator[Finding]:
         if not at_most(found.most, found.room, LENGTH):
             yield Finding(
                 "plug-nose",
-                f"the nose of plug {plug.id} goes {mm(found.least)} to {mm(found.most)} deep; "
-                f"{found.behind} opens at {mm(found.room)}",
+                f"the nose of plug {plug.id} goes {said(found.least, family)} to "
+                f"{said(found.most, family)} deep; "
+                f"{found.behind} opens at {said(found.room, family)}",
                 (("plug", plug.id), *((("passage", found.behind),) if found.behind in family.passages else ())),
                 "a shorter plug, or move the passage",
             )

@@ -14,7 +14,7 @@ from procgen.files.problems import Place
 from procgen.model.family import Fact, Family
 from procgen.trade.block import Cylinder, cylinders, lengths, variants_of
 from procgen.trade.cylinder import stack_height
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.trade.layout.travel import STACK
 from procgen.units.compare import at_most, less
 from procgen.units.dimension import LENGTH
@@ -62,11 +62,12 @@ def no_engine(family: Family) -> Finding | None:
     bore = _size(fact) / many
     if USUAL[0] <= bore <= USUAL[1]:
         return None
+    size = f"`{name}` of {said(_size(fact), family)}"
     hint = "mend it, or `units` where the other sizes are off alike"
     if SMALLEST <= bore <= LARGEST:
-        message = f"`{name}` of {mm(_size(fact))} is that of a {'model' if bore < USUAL[0] else 'ship’s engine'}"
+        message = f"{size} is that of a {'model' if bore < USUAL[0] else 'ship’s engine'}"
         return Finding("unusual", message, (), f"{hint}; else leave it", fact.place, is_doubtful=True)
-    return Finding("out-of-proportion", f"`{name}` of {mm(_size(fact))} is that of no engine", (), hint, fact.place)
+    return Finding("out-of-proportion", f"{size} is that of no engine", (), hint, fact.place)
 
 
 def slips(family: Family) -> tuple[list[Finding], Family]:
@@ -103,7 +104,8 @@ def _out_of_proportion(family: Family) -> Iterator[Slip]:
         sizes.append(("bore_spacing", spacing, SPACING_IN_BORES, family.layout.place))
     for other, size, many, place in sizes:
         if size > 0 and _is_far(times := size / many / bore):
-            message = f"`{other}` of {mm(size)} does not go with a `{name}` of {mm(_size(fact))}"
+            beside = f"a `{name}` of {said(_size(fact), family)}"
+            message = f"`{other}` of {said(size, family)} does not go with {beside}"
             hint = f"{LARGE if times > 1 else SMALL}: mend it, or the other one"
             yield Finding("out-of-proportion", message, (), hint, place), place
 
@@ -127,8 +129,8 @@ def _out_of_line(family: Family) -> Iterator[Slip]:
             meant = first + step * n
             if abs(cylinder.x - meant) > OUT_OF_LINE * spacing:
                 place = family.members["cylinder"][cylinder.id]["x"].place
-                by_others = f"by `bore_spacing` and the others at {mm(meant)}"
-                message = f"cylinder {cylinder.id} lies at x {mm(cylinder.x)}, {by_others}"
+                by_others = f"by `bore_spacing` and the others at {said(meant, family)}"
+                message = f"cylinder {cylinder.id} lies at x {said(cylinder.x, family)}, {by_others}"
                 yield Finding("out-of-line", message, (), "mend its `x`, or `bore_spacing`", place), place
 
 
@@ -141,13 +143,14 @@ def _no_metal_between(family: Family) -> Iterator[Slip]:
     apart, one, other = min(neighbours, key=lambda pair: pair[0])
     largest = max(lengths(family, "oversizes"), default=0.0)
     for fact, cut, what in (
-        (bore, size, f"a bore of {mm(size)}"),
-        (sizes, size + largest, f"an oversize of {mm(largest)}"),
+        (bore, size, f"a bore of {said(size, family)}"),
+        (sizes, size + largest, f"an oversize of {said(largest, family)}"),
     ):
         if fact is not None and less(apart - cut, BETWEEN_CYLINDERS, LENGTH):
-            left = f"{mm(apart - cut)} of metal" if apart > cut else "no metal"
+            left = f"{said(apart - cut, family)} of metal" if apart > cut else "no metal"
             message = (
-                f"{what} leaves {left} between cylinders {one.id} and {other.id}, {mm(apart)} from centre to centre"
+                f"{what} leaves {left} between cylinders {one.id} and {other.id}, "
+                f"{said(apart, family)} from centre to centre"
             )
             hint = f"mend `{'bore' if fact is bore else 'oversizes'}`, or the cylinders' `x`"
             yield Finding("no-metal-between", message, (), hint, fact.place), fact.place
@@ -163,7 +166,8 @@ def _beyond_block(family: Family) -> Iterator[Slip]:
     last = max(placed, key=lambda cylinder: cylinder.x)
     if last.x + bore / 2 > _size(length):
         message = (
-            f"`length` of {mm(_size(length))} ends the block before cylinder {last.id}, which lies at x {mm(last.x)}"
+            f"`length` of {said(_size(length), family)} ends the block before cylinder {last.id}, "
+            f"which lies at x {said(last.x, family)}"
         )
         yield Finding("out-of-proportion", message, (), "mend it, or the cylinder's `x`", length.place), length.place
 
@@ -178,11 +182,9 @@ def _gap_too_far(family: Family) -> Iterator[Slip]:
             continue
         fitting = height - stack_height(stroke, rod, piston, 0.0)
         if any(at_most(abs(_size(fact) * shift - fitting), STACK, LENGTH) for shift in (100, 10, 0.1, 0.01)):
-            message = f"`deck_clearance` of {mm(_size(fact))} does not go with the other sizes"
-            yield (
-                Finding("out-of-proportion", message, (), f"{mm(fitting)} would fill the block", fact.place),
-                fact.place,
-            )
+            message = f"`deck_clearance` of {said(_size(fact), family)} does not go with the other sizes"
+            hint = f"{said(fitting, family)} would fill the block"
+            yield Finding("out-of-proportion", message, (), hint, fact.place), fact.place
             return
 
 

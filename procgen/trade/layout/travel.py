@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from procgen.model.family import Family, Variant
 from procgen.trade.block import variants_of
 from procgen.trade.cylinder import stack_height
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.units.compare import at_most
 from procgen.units.dimension import LENGTH
 
@@ -25,7 +25,8 @@ def stack(family: Family) -> Iterator[Finding]:
         if not at_most(abs(filled - height), STACK, LENGTH):
             yield Finding(
                 "stack",
-                f"half stroke, rod, piston and deck clearance make {mm(filled, 3)}; the block is {mm(height, 3)} high",
+                f"half stroke, rod, piston and deck clearance make {said(filled, family, 3)}; "
+                f"the block is {said(height, family, 3)} high",
                 (_subject(family, variant),),
                 "one of the five figures is wrong",
             )
@@ -43,7 +44,8 @@ def rings_in_bore(family: Family) -> Iterator[Finding]:
         if not at_most(lowest, bottom, LENGTH):
             yield Finding(
                 "ring-leaves-bore",
-                f"the oil ring runs down to {mm(lowest)} below the deck, and the bore ends at {mm(bottom)}",
+                f"the oil ring runs down to {said(lowest, family)} below the deck, and the bore ends at "
+                f"{said(bottom, family)}",
                 (_subject(family, variant),),
             )
 
@@ -57,7 +59,8 @@ def rings_in_piston(family: Family) -> Iterator[Finding]:
     if lower is not None and room is not None and not at_most(needed, room, LENGTH):
         yield Finding(
             "rings-overlap",
-            f"crown to top ring and the rings' widths make {mm(needed)}; the oil ring's lower side is {mm(room)} down",
+            f"crown to top ring and the rings' widths make {said(needed, family)}; "
+            f"the oil ring's lower side is {said(room, family)} down",
             (),
             "mend one of these figures of `ring_pack`",
             lower.place,

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from statistics import median
 
 from procgen.model.family import Fact, Family
-from procgen.trade.finding import Finding, mm
+from procgen.trade.finding import Finding, said
 from procgen.units.quantity import Quantity
 
 FAR = 3.0
@@ -61,7 +61,7 @@ def unusual(family: Family) -> Iterator[Finding]:
             if fact.source not in OWN or _is_crossed(name, family):
                 continue
             if value > 0 and not low / FAR <= value <= high * FAR:
-                yield _finding(name, fact, low, high)
+                yield _finding(name, fact, low, high, family)
 
 
 def _usual(name: str, family: Family) -> tuple[float, float] | None:
@@ -90,16 +90,15 @@ def _size(name: str, family: Family) -> float | None:
     return median(sizes) if sizes else None
 
 
-def _finding(name: str, fact: Fact, low: float, high: float) -> Finding:
+def _finding(name: str, fact: Fact, low: float, high: float, family: Family) -> Finding:
     assert isinstance(fact.value, Quantity)
     value, far = fact.value.value, "large" if fact.value.value > high else "small"
     if name == "ring_pack.gap_min_per_bore":
-        said, usual = f"{value:g}", f"{low:g} to {high:g}"
+        size, usual = f"{value:g}", f"{low:g} to {high:g}"
     else:
-        said, usual = (
-            mm(value, 3 if value >= 0.01 else 4),
-            f"about {mm(low, 3)}" if low == high else f"{low:.3f} to {mm(high, 3)}",
-        )
-    message = f"`{name.partition('.')[2]}` of {said} is unusually {far}: {usual} is usual"
+        digits = 3 if value >= 0.01 else 4
+        size, ends = said(value, family, digits), [said(end, family, 3) for end in (low, high)]
+        usual = f"about {ends[0]}" if low == high else f"{ends[0].partition(' ')[0]} to {ends[1]}"
+    message = f"`{name.partition('.')[2]}` of {size} is unusually {far}: {usual} is usual"
     hint = "mend it where it is ten times off or in another unit; leave it where the maker says so"
     return Finding("unusual", message, (), hint, fact.place, is_doubtful=True)
