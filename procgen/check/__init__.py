@@ -21,7 +21,7 @@ from procgen.check.formulas import formulas, same_names, shown_units
 from procgen.check.jobs import below_nothing, depths, depths_in_inches, gauges, slips
 from procgen.check.layouts import geometry
 from procgen.check.ledger import noted_texts
-from procgen.check.limits import bounded, crossed
+from procgen.check.limits import bounded, crossed, idle
 from procgen.check.portions import Portions
 from procgen.check.stocks import stocks
 from procgen.check.texts import braces, long_steps, notices, references, too_early, unused
@@ -36,7 +36,7 @@ SHOP: tuple[Check, ...] = (notices, stocks, noted_texts)
 """Of what the shop has: quickly done, and done each time."""
 
 FORM: tuple[Check, ...] = (
-    formulas, same_names, circles, shown_units,
+    formulas, same_names, circles, shown_units, idle,
     braces, references, unused, too_early, drawings, long_steps,
     geometry,
 )  # fmt: skip

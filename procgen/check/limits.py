@@ -13,7 +13,7 @@ from procgen.compose import Bench
 from procgen.compose.card import speaker_for
 from procgen.compose.spoken import Speaker
 from procgen.files.problems import Place, Problem, Related, error
-from procgen.formula import State
+from procgen.formula import State, names
 from procgen.model.family import Family
 from procgen.model.formula import Formula, Name
 from procgen.model.procedure import Limits
@@ -33,6 +33,23 @@ def bounded(context: Context) -> list[Bounded]:
         for card in context.whole_cards(next(iter(made.values())))
         for name, said in _of_card(card, made)
     ]
+
+
+def idle(context: Context) -> Iterator[Problem]:
+    """A limit that is the value itself, which nothing could exceed, or a least and a most that are one and the same."""
+    for procedure, _, _ in context.cards():
+        for name, value in procedure.values.items():
+            sides = [] if value.limits is None else [side for side in (value.limits.min, value.limits.max) if side]
+            trees = [side.tree for side in sides]
+            if own := next((side for side in sides if name in names(side.tree)), None):
+                message, hint = (
+                    f"a limit of `{name}` is `{name}` again: it would let anything pass",
+                    "name another figure",
+                )
+                yield error("idle-limit", message, own.text.place, hint)
+            elif len(trees) == 2 and trees[0] == trees[1]:
+                message, hint = f"`min` and `max` of `{name}` are the same", "leave one out, or mend it"
+                yield error("idle-limit", message, sides[1].text.place, hint)
 
 
 def crossed(workshop: Workshop, found: Sequence[Bounded]) -> Iterator[Problem]:

@@ -37,6 +37,9 @@ def references(context: Context) -> Iterator[Problem]:
     for procedure, lexicon, _ in context.cards():
         for reading in procedure.readings.values():
             yield from _of_kind("value", ((name, reading.place) for name in reading.least), procedure.values)
+        branches = (branch for decision in procedure.decisions.values() for branch in decision.branches)
+        sizes = ((buy.size, buy.place) for branch in branches for buy in branch.buy if buy.size)
+        yield from _of_kind("name", ((n, at) for n, at in sizes if not context.asks_the_lost(n)), lexicon.names())
         for step in procedure.steps:
             yield from _of_kind("reading", step.read, procedure.readings)
             yield from _of_kind("decision", step.decide, procedure.decisions)

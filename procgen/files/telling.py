@@ -166,7 +166,8 @@ def _misspelt(name: str, given: str, fault: ValidationError) -> tuple[str, str]:
     """For a text that does not match its pattern: the schema's own words where it has them, else an example."""
     says, examples = _says(fault), [e for e in _schema(fault).get("examples", ()) if isinstance(e, str)]
     message = f"{name} wants {says}; this is `{given}`" if says else f"`{given}` is not written as {name} wants it"
-    for mended in (re.sub(r"[\W_]+", joint, given.lower()).strip("-_") for joint in "-_"):
+    bare = given.lower().removesuffix(".yaml")
+    for mended in (re.sub(r"[\W_]+", joint, bare).strip("-_") for joint in "-_"):
         if fault.validator == "pattern" and mended and re.search(str(_wanted(fault)), mended):
             return message, f"did you mean `{mended}`?"
     return message, f"for example `{examples[0]}`" if examples else ""

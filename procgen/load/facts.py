@@ -11,6 +11,9 @@ from procgen.trade.threads import printed
 EVERY = "every"
 """The entry of a map of members that holds for all of them unless one says otherwise."""
 
+MEANT = ("every", "all", "each", "any")
+"""What people write for it; nobody calls one of several things so."""
+
 Members = dict[str, dict[str, dict[str, Fact]]]
 
 
@@ -34,8 +37,16 @@ def members(root: Cursor, reader: Reader) -> Members:
         named = [name for name in family_names().values() if name.axes == (axis,)]
         at = follow(root, path)
         if at is not None and not at.is_empty:
-            every = _own(named, at.get(EVERY), reader)
-            own = {member: _own(named, content, reader) for member, content, _ in entries(at) if member != EVERY}
+            meant = [member for member, _, _ in entries(at) if member != EVERY and member.lower() in MEANT]
+            for member in meant:
+                said = f"`{member}` would be one more {axis.replace('_', ' ')}"
+                reader.error("unknown-key", said, at.key_place(member), "did you mean `every`, for all of them?")
+            every = _own(named, at.get(meant[0] if meant else EVERY), reader)
+            own = {
+                member: _own(named, content, reader)
+                for member, content, _ in entries(at)
+                if member not in (EVERY, *meant)
+            }
             found[axis] = {member: every | facts for member, facts in own.items()}
     return found
 

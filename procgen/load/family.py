@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from procgen.files.document import Cursor
+from procgen.files.problems import Related
 from procgen.load.amend import amendments
 from procgen.load.facts import Members, facts, members
 from procgen.load.oilways import core_plugs, drain_plugs, passages, plugs
@@ -37,7 +38,7 @@ def load_family(
         traits=typed,
         facts=facts(root, reader),
         members=_with_cylinders(members(root, reader), layout),
-        variants=tuple(_variant(id, spec, reader) for id, spec, _ in entries(root.get("variants"))),
+        variants=_apart(tuple(_variant(id, spec, reader) for id, spec, _ in entries(root.get("variants"))), reader),
         passages=passages(root.get("passages"), reader),
         plugs=plugs(root.get("plugs"), reader),
         core_plugs=core_plugs(root.get("core_plugs"), reader),
@@ -77,6 +78,17 @@ def _with_cylinders(named: Members, layout: Layout) -> Members:
         if isinstance(bank, str):
             named.setdefault("bank", {}).setdefault(bank, {})
     return named
+
+
+def _apart(variants: tuple[Variant, ...], reader: Reader) -> tuple[Variant, ...]:
+    """Those that cards can tell apart: by their names."""
+    first: dict[str, Variant] = {}
+    for variant in variants:
+        if (other := first.setdefault(variant.name, variant)) is not variant:
+            related = (Related(other.place, "first called so here"),)
+            message = f"two variants are called `{variant.name}`"
+            reader.error("same-id", message, variant.place, "give one of them another `name`", related)
+    return tuple(first.values())
 
 
 def _variant(id: str, spec: Cursor, reader: Reader) -> Variant:

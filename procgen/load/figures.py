@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from procgen.files.document import Cursor
-from procgen.files.problems import Place
+from procgen.files.problems import Place, Related
 from procgen.files.text import Text
 from procgen.load.reader import Reader, entries, items, text, word, words
 from procgen.model.procedure import Branch, Buy, Decision, Expect, Limits, Reading, ValueSpec
@@ -19,6 +19,13 @@ def values(at: Cursor | None, reader: Reader) -> Mapping[str, ValueSpec]:
 
 def load_value(name: str, spec: Cursor, place: Place, reader: Reader) -> ValueSpec:
     """A value. One without a title is called by its name; the card never shows it."""
+    formula, fixed = spec.known("formula"), spec.known("is")
+    if formula is not None and fixed is not None:
+        related = (Related(formula.place, "the formula"),)
+        message = f"`{name}` is given outright and worked out too: only one could count"
+        reader.error("wrong-form", message, fixed.place, "keep `is` or `formula`", related)
+    if formula is None and "is" not in spec:
+        reader.error("missing-key", f"`{name}` has no `formula`", place, "say how it is worked out, or what it `is`")
     return changed_value(ValueSpec(name, name.replace("_", " "), (), place), spec, place, reader)
 
 
@@ -53,12 +60,21 @@ def readings(at: Cursor | None, reader: Reader) -> Mapping[str, Reading]:
 
 def _reading(name: str, spec: Cursor, place: Place, reader: Reader) -> Reading:
     dimension = word(spec.get("measure"))
+    choices, ways, each = _words_by_name(spec.get("choices")), spec.known("axis"), words(spec.get("each"))
+    if ways is not None and "axis" not in each:
+        each = (*each, "axis")
+        hint = f"write `each: [{', '.join(each)}]`, or leave out `axis`"
+        reader.error("wrong-form", f"`{name}` has ways across, and is not read for each of them", ways.place, hint)
+    for said in {said for said in choices.values() if list(choices.values()).count(said) > 1}:
+        alike = [choice for choice, words in choices.items() if words == said]
+        message = f"`{alike[0]}` and `{alike[1]}` of `{name}` both read “{said}”"
+        reader.error("wrong-form", message, spec["choices"].key_place(alike[1]), "say them apart")
     return Reading(
         name=name,
         title=word(spec.get("title")),
-        each=words(spec.get("each")),
+        each=each,
         place=place,
-        choices=_words_by_name(spec.get("choices")),
+        choices=choices,
         dimension=dimension,
         gauge=word(spec.get("with")),
         where=word(spec.get("where")),
@@ -77,6 +93,10 @@ def _expect(spec: Cursor | None, dimension: str, reader: Reader) -> Expect | Non
     apart = NAMES[dimension].difference if dimension else None
     near = reader.formula(spec.get("near"))
     below, above = (reader.quantity(spec.get(side), apart) for side in ("below", "above"))
+    for side, reach in (("below", below), ("above", above)):
+        if reach is not None and reach.value < 0:
+            message = f"`{side}` is how far it may lie {side} `near`, and can't be less than nothing"
+            reader.error("out-of-range", message, spec[side].place, "write it without the sign")
     return Expect(near, below, above) if near and below and above else None
 
 

@@ -105,7 +105,7 @@ def _sessions(
         yield Session(
             id=word(one.get("id")),
             card=card.id,
-            on=word(one.get("on")),
+            on=reader.day(one.get("on")),
             by=word(one.get("by")),
             temperature=reader.quantity(one.get("temperature"), NAMES["temperature"]),
             gauges={name: word(gauge) for name, gauge, _ in entries(one.known("gauge"))},
@@ -190,6 +190,10 @@ class _Taking:
     def value(self, reading: Reading, at: Cursor) -> Quantity | str | None:
         if at.is_empty:
             return None
+        if at.is_map or at.is_list:
+            message = f"`{reading.name}` is read once here; this is {'a map (`key: value`)' if at.is_map else 'a list'}"
+            self.reader.error("wrong-type", message, at.place, "write what was read, alone")
+            return None
         if not reading.choices:
             return self.reader.quantity(at, NAMES[reading.dimension])
         if word(at) not in reading.choices:
@@ -248,7 +252,7 @@ def _overrides(at: Cursor, reader: Reader, workshop: Workshop, lost: Collection[
             member={axis: word(one.get(axis)) for axis in decision.each},
             branch=word(one.get("branch")),
             by=word(one.get("by")),
-            on=word(one.get("on")),
+            on=reader.day(one.get("on")),
             reason=word(one.get("reason")),
             place=one.place,
         )

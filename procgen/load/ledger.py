@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from datetime import date
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Problem, warning
@@ -41,9 +40,9 @@ def _print(at: Cursor, reader: Reader) -> Print:
         card=word(at["card"]),
         revision=word(at["revision"]),
         stock=word(at.get("stock")),
-        on=_day(at.get("on"), reader),
+        on=reader.day(at.get("on")),
         where=word(at.get("where")),
-        down=_day(at.get("down"), reader),
+        down=reader.day(at.get("down")),
         place=at.place,
     )
 
@@ -52,14 +51,3 @@ def _texts(at: Cursor) -> Iterator[Said]:
     for key, text, place in entries(at.known("revisions")):
         family, card, revision = key.split("/")
         yield Said(family, card, revision, text.text().value, place)
-
-
-def _day(at: Cursor | None, reader: Reader) -> str:
-    """A day that there is; "" where none is written."""
-    said = word(at)
-    try:
-        return date.fromisoformat(said).isoformat() if said else ""
-    except ValueError:
-        assert at is not None
-        reader.error("day", f"there is no day `{said}`", at.place, "write year-month-day, as in 2026-03-14")
-        return ""

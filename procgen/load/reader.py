@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from datetime import date
 
 from procgen.files.document import Cursor
 from procgen.files.problems import Place, Problem, Related, error
@@ -70,6 +71,16 @@ class Reader:
         except UnitError as refused:
             self.error("show", refused.message, at.place, refused.hint)
             return None
+
+    def day(self, at: Cursor | None) -> str:
+        """A day that there is; "" where none is written."""
+        said = word(at)
+        try:
+            return date.fromisoformat(said).isoformat() if said else ""
+        except ValueError:
+            assert at is not None
+            self.error("day", f"there is no day `{said}`", at.place, "write year-month-day, as in 2026-03-14")
+            return ""
 
     def formula(self, at: Cursor | None) -> Formula | None:
         if at is None or at.is_empty:

@@ -12,6 +12,9 @@ from procgen.units.nearest import did_you_mean
 from procgen.units.quantity import Quantity
 from procgen.units.table import UNITS
 
+NEAREST, FARTHEST = 200.0, 10_000.0
+"""mm that a card may be read from: nearer nobody sees sharply, farther no card has room for the letters."""
+
 SEAL_MARGIN = 5.0
 """mm, where a stock does not say."""
 
@@ -72,6 +75,10 @@ def distances(at: Cursor | None, reader: Reader) -> ReadFrom:
     if at is None:
         return ReadFrom()
     read = {part: reader.value(at.get(part), "length") for part in ("steps", "values", "title", "hand", "glance")}
+    for part, distance in read.items():
+        if distance is not None and not NEAREST <= distance <= FARTHEST:
+            message = f"nobody reads a card from {at[part].text().value}"
+            reader.error("out-of-range", message, at[part].place, "write 0.2 m to 10 m, as in 0.7 m")
     return ReadFrom(**{part: distance for part, distance in read.items() if distance is not None})
 
 

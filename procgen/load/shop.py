@@ -11,8 +11,10 @@ from procgen.load.shared import distances
 from procgen.model.workshop import Gauge, Rule, Sheets, Workshop
 from procgen.units.quantity import Quantity
 from procgen.units.spelling import a_thing
+from procgen.units.table import COUNT
 
 DEFAULT_STOCK = "a5"
+FIGURES = ("step", "uncertainty", "difference_uncertainty")
 
 
 def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
@@ -29,7 +31,7 @@ def load_shop(root: Path, at: Cursor, reader: Reader) -> Workshop:
         read_from=distances(at.known("read_from"), reader),
         deck=placed(at.get("deck")),
         approved_by=word(approved.get("by")) if approved else "",
-        approved_on=word(approved.get("on")) if approved else "",
+        approved_on=reader.day(approved.get("on")) if approved else "",
         guard=1.0 if guard is None else float(guard.number()),
         place=at.place,
         gauges=load_gauges(at.get("gauges"), reader),
@@ -59,13 +61,22 @@ def load_gauges(at: Cursor | None, reader: Reader) -> dict[str, Gauge]:
 
 def _fits(spec: Cursor, ends: tuple[Quantity, ...] | None, reader: Reader) -> None:
     """All figures of a gauge are of what it measures, and its range runs upward."""
+    stated = [one for key in FIGURES if (one := reader.quantity(spec.known(key), None)) is not None]
+    units = [one.unit.symbol for one in (*(ends or ()), *stated) if one.unit is not COUNT]
+    if ends and units and COUNT in (end.unit for end in ends):
+        hint = f"write it after both ends, for example [{', '.join(f'{end.text} {units[0]}' for end in ends)}]"
+        reader.error("gauge-figures", "`range` has no unit", spec["range"].place, hint)
+        return
     measured = ends[0] if ends else None
-    for key in ("step", "uncertainty", "difference_uncertainty"):
+    for key in FIGURES:
         at = spec.known(key)
         found = None if at is None else reader.quantity(at, None)
         measured = measured or found
         if at is None or found is None or measured is None:
             continue
+        if found.value <= 0:
+            hint = "leave it empty until it is known"
+            reader.error("gauge-figures", f"`{key}` must be more than nothing", at.place, hint)
         if found.dimension.difference != measured.dimension.difference:
             message = f"`{key}` is {a_thing(found.dimension)}; the gauge measures {a_thing(measured.dimension)}"
             reader.error("gauge-figures", message, at.place, "mend its unit")

@@ -149,6 +149,7 @@ def _readings(folder: Folder, path: Path, procedures: Mapping[str, Procedure]) -
 def _jobs(folder: Folder, found: Mapping[str, Cursor], shop: Workshop, more: tuple[Cursor, ...] = ()) -> dict[str, Job]:
     jobs = {}
     lost = {*folder.broken.get("procedure", ()), *folder.broken.get("family", ())}
+    lost |= {Path(card.place.path).stem for card in shop.procedures.values()}  # one of another id is told of itself
     for id, at in found.items():
         reader = folder.reader(at)
         job = load_job(at, reader, shop, more, lost)

@@ -6,6 +6,7 @@ Seen from the front, clock positions run from 12:00 at the top and the frame's y
 from __future__ import annotations
 
 from math import atan2, cos, degrees, radians, sin
+from statistics import median
 
 from procgen.model.family import Family, Point, Variant
 from procgen.trade.passages import Segment
@@ -129,3 +130,12 @@ def shells(family: Family) -> str | None:
     """The trait `cam.shells`: fitted, none, or None while the author has not said."""
     typed = family.traits.get("cam.shells")
     return typed[0] if typed is not None else None
+
+
+def middle(name: str, family: Family) -> float | None:
+    """The family's own figure, or the middle one of its members'; None while it is not yet known."""
+    if (alone := family.millimetres(name)) is not None:
+        return alone
+    each, _, what = name.partition(".")
+    sizes = [size for id in family.members.get(each, {}) if (size := family.member(each, id, what)) is not None]
+    return median(sizes) if sizes else None

@@ -17,10 +17,15 @@ from procgen.trade.layout.metal import (
     rod_swing_clear,
 )
 from procgen.trade.layout.network import lines, meetings, reached, unsaid_meetings, with_lines
-from procgen.trade.layout.plugs import idle_plugs, open_ends, plug_noses, tap_drills
+from procgen.trade.layout.plugs import drain_threads, idle_plugs, open_ends, plug_noses, tap_drills
 from procgen.trade.layout.shells import shell_holes
 from procgen.trade.layout.sizes import no_engine, slips
-from procgen.trade.layout.stated import above_nothing, as_many_cylinders, right_way_round
+from procgen.trade.layout.stated import (
+    as_many_cylinders,
+    banks_as_laid_out,
+    plugs_in_range,
+    right_way_round,
+)
 from procgen.trade.layout.travel import rings_in_bore, rings_in_piston, stack
 from procgen.trade.layout.unusual import unusual
 from procgen.trade.routes import without_oil
@@ -28,11 +33,11 @@ from procgen.trade.routes import without_oil
 __all__ = ["GEOMETRY_CHECKS", "Check", "Finding", "findings"]
 
 GEOMETRY_CHECKS: tuple[Check, ...] = (
-    above_nothing, right_way_round, as_many_cylinders,
+    right_way_round, as_many_cylinders, banks_as_laid_out, plugs_in_range,
     stack, rings_in_bore, rings_in_piston,
     clearances, cam_shells, core_plugs, shell_holes,
     meetings, unsaid_meetings, reached, plug_ends, main_ends, cam_ends, block_holes, deck_ends,
-    open_ends, idle_plugs, tap_drills, plug_noses,
+    open_ends, idle_plugs, drain_threads, tap_drills, plug_noses,
     passages_apart, cylinders_apart, cam_tunnel_apart, rod_swing_clear, lifters_fed,
     without_oil,
 )  # fmt: skip

@@ -43,6 +43,16 @@ def idle_plugs(family: Family) -> Iterator[Finding]:
             yield Finding("idle-plug", f"plug {plug.id} closes no passage", (("plug", plug.id),))
 
 
+def drain_threads(family: Family) -> Iterator[Finding]:
+    """The thread of a drain plug is one of a listed kind, as those of oil plugs are."""
+    for plug in family.drain_plugs.values():
+        try:
+            if plug.thread:
+                parse(plug.thread)
+        except ThreadError as error:
+            yield Finding("thread-unknown", error.message, (("drain_plug", plug.id),), error.hint)
+
+
 def tap_drills(family: Family) -> Iterator[Finding]:
     """The hole under a plug's thread is no smaller than the passage, so that the plug seals beyond the drilling."""
     for plug in family.plugs.values():

@@ -5,7 +5,7 @@ What is found here is a slip beyond doubt, so the figure then counts as not yet 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Callable, Iterator, Mapping, Set
 from dataclasses import replace
 from itertools import pairwise
 from statistics import median
@@ -14,7 +14,8 @@ from procgen.files.problems import Place
 from procgen.model.family import Fact, Family
 from procgen.trade.block import Cylinder, cylinders, lengths, variants_of
 from procgen.trade.cylinder import stack_height
-from procgen.trade.finding import Finding, said
+from procgen.trade.finding import Check, Finding, said
+from procgen.trade.layout.stated import above_nothing, offered
 from procgen.trade.layout.travel import STACK
 from procgen.units.compare import at_most, less
 from procgen.units.dimension import LENGTH
@@ -73,11 +74,24 @@ def no_engine(family: Family) -> Finding | None:
 def slips(family: Family) -> tuple[list[Finding], Family]:
     """What is a slip, and the family without those figures."""
     found: list[Finding] = []
-    for look in (_out_of_proportion, _out_of_angle, _out_of_line, _no_metal_between, _beyond_block, _gap_too_far):
+    for look in (
+        _placed(above_nothing),
+        _out_of_proportion,
+        _placed(offered),
+        _out_of_angle,
+        _out_of_line,
+        _no_metal_between,
+        _beyond_block,
+        _gap_too_far,
+    ):
         told = list(look(family))
         found += [finding for finding, _ in told]
         family = _without(family, {place for _, place in told})
     return found, family
+
+
+def _placed(check: Check) -> Callable[[Family], Iterator[Slip]]:
+    return lambda family: ((found, found.place) for found in check(family) if found.place is not None)
 
 
 def _measures(family: Family) -> list[tuple[str, Fact, float]]:

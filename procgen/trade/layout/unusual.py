@@ -8,9 +8,9 @@ to one and a half of it. So for much smaller and larger engines only what goes w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from statistics import median
 
 from procgen.model.family import Fact, Family
+from procgen.trade.block import middle
 from procgen.trade.finding import Finding, said
 from procgen.units.quantity import Quantity
 
@@ -69,7 +69,7 @@ def _usual(name: str, family: Family) -> tuple[float, float] | None:
         return RING_GAP
     if name in OF_A_SIZE:
         low, high, of = OF_A_SIZE[name]
-        size = _size(of, family)
+        size = middle(of, family)
         return None if size is None else (low * size, high * size)
     bore = family.millimetres("geometry.bore")
     return IN_MM.get(name) if bore is not None and BORES[0] <= bore <= BORES[1] else None
@@ -79,15 +79,6 @@ def _is_crossed(name: str, family: Family) -> bool:
     thing, _, _ = name.rpartition("_")
     least, most = (family.millimetres(f"{thing}_{end}") for end in ("min", "max"))
     return least is not None and most is not None and least > most
-
-
-def _size(name: str, family: Family) -> float | None:
-    """The family's own figure, or the middle one of its members'; None while it is not yet known."""
-    if (alone := family.millimetres(name)) is not None:
-        return alone
-    each, _, what = name.partition(".")
-    sizes = [size for id in family.members.get(each, {}) if (size := family.member(each, id, what)) is not None]
-    return median(sizes) if sizes else None
 
 
 def _finding(name: str, fact: Fact, low: float, high: float, family: Family) -> Finding:
