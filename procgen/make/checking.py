@@ -12,7 +12,6 @@ from procgen.files.problems import Problem
 from procgen.load.folder import Read
 from procgen.load.workshop import load_workshop
 from procgen.make.ahead import Ahead
-from procgen.make.collecting import uncollected
 from procgen.model.workshop import Workshop
 from procgen.values import dataclass
 
@@ -46,13 +45,6 @@ def read_and_check(
     on_read: Callable[[Workshop], None] | None = None,
 ) -> Checked:
     """`ahead` as in `check`; `on_read`: called between the two, where something was read that can be checked."""
-    with uncollected():
-        return _read_and_check(root, read, memory, ahead, on_read)
-
-
-def _read_and_check(
-    root: Path, read: Read, memory: Memory, ahead: Ahead | None, on_read: Callable[[Workshop], None] | None
-) -> Checked:
     with ahead.read(root, read, memory) if ahead is not None else nullcontext():
         from procgen.check import check, told_once  # which takes as long as a third of reading
 
