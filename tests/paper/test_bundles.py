@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pickle
 import re
+import shutil
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -13,11 +14,15 @@ from samples import CAM, CARDS, READ_FROM, SHOP, STOCKS, SURVEY
 
 from procgen.draw.fonts import Fonts
 from procgen.files.home import resources
+from procgen.make.cache import Cache
+from procgen.make.printing import Ready, Setting, start
 from procgen.model.card import Card, Run
+from procgen.model.workshop import Sheets
 from procgen.paper import bundles, dried, ink
 from procgen.paper.pieces import PieceStore
 from procgen.paper.press import Press, Printed
 
+TEMPLATES = (resources("templates"),)
 A5, A6 = STOCKS["a5"], STOCKS["a6"]
 Shelf = dict[str, bytes]
 
@@ -91,6 +96,21 @@ def test_another_revision_leaves_the_feet_as_they_are(
     printed = _print(_press(fonts), edited, dict(whole[1]))
     assert {part for text in laid_out for part in re.findall('data-part="(.*?)"', text)} == {"code", "issue"}
     assert printed.pdf == _press(fonts).card(edited, SHOP, A5, READ_FROM).pdf
+
+
+def test_who_gets_ready_for_a_card_needs_the_shelf_no_more(
+    font_directory: Path, tmp_path: Path, laid_out: list[str]
+) -> None:
+    cache, setting = Cache(tmp_path), Setting(SHOP, A5, READ_FROM, "colour", font_directory, (), Sheets())
+    for key, content in start(font_directory, TEMPLATES, tmp_path)((setting, CAM, "ground")).kept:
+        cache.put(key, content)
+    ink._PLAIN.clear()
+    work = start(font_directory, TEMPLATES, tmp_path)
+    work((setting, Ready(decks=False, family=CAM.family, cards=(CAM.id,)), "ground"))
+    shutil.rmtree(tmp_path)
+    laid_out.clear()
+    work((setting, CAM, "ground"))
+    assert laid_out == []
 
 
 def test_each_theme_has_its_own(fonts: Fonts, laid_out: list[str]) -> None:
