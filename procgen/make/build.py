@@ -122,7 +122,7 @@ def _make(
         enliven, characters = partial(composing.enlivened, portions), partial(composing.characters, portions)
         pages = Pages(order, settings, folders, decks, enliven, characters, packets, workshop.ledger, cache, tree)
     expected = pages.expected() if pages is not None else frozenset()
-    write = partial(pages.write, expected) if pages is not None else dict[str, str]
+    write = partial(_written, pages, cache, expected)
     with Apart(write, begin=pages is not None and order.only != "site" and order.workers > 1) as apart:
         workers.finish()
         progress.end()
@@ -131,9 +131,8 @@ def _make(
             told = dict.fromkeys(located(problem, workshop) for card in cards for problem in card.problems)
             found += [_on(setting, problem) for problem in told] if len(settings) > 1 else told
         is_sound = not any(problem.is_error for problem in found)
-        written = apart.result() if is_sound else {}
-    if pages is not None:
-        cache.note_growth()  # perhaps in a process of its own
+        written, added = apart.result() if is_sound else ({}, 0)
+        cache.note(added)
     if is_sound and pages is not None and pages.there() != expected:
         written = pages.write(pages.there())
     files = {path: content for _, cards in known for card in cards for path, content in card.files.items()}
@@ -141,6 +140,13 @@ def _make(
     printed = sum(printer.printed for printer in printers)
     slow = native.NO_SUBSET if printed and not native.has_subset() else ""
     return Made(is_sound, tuple(found), checked.sources, len(written), faces, printed, slow), files | written
+
+
+def _written(pages: Pages | None, cache: Cache, prints: frozenset[str]) -> tuple[dict[str, str], int]:
+    """Digests of the pages' files by path, and how much was added to the cache, perhaps in a process of its own."""
+    before = cache.added
+    written = pages.write(prints) if pages is not None else {}
+    return written, cache.added - before
 
 
 def _decks(
@@ -154,7 +160,8 @@ def _decks(
         deck = decks[id] = composing.deck(portions, id)
         cards = tuple(card for card in deck.cards if order.prints(id, card.id))
         for printer in printers if cards else ():
-            printer.add(Batch(id, cards, len(cards) == len(deck.cards) and not order.alone))
+            is_whole = len(cards) == len(deck.cards) and not order.alone
+            printer.add(Batch(id, cards, is_whole, composing.said(portions, deck)))
     yield from (decks[id] for id in wanted)
 
 

@@ -93,9 +93,9 @@ class Cache:
                 raise
             self._added += len(content)
 
-    def keep(self, content: bytes) -> str:
-        """Put content under its own digest, which is given back."""
-        key = digest(content)
+    def keep(self, content: bytes, key: str = "") -> str:
+        """Put content under its own digest, which is given back; `key`, where that is known."""
+        key = key or digest(content)
         if not self.has(key):
             self.put(key, content)
         return key
@@ -108,9 +108,14 @@ class Cache:
     def put_record(self, key: str, record: Any) -> None:
         self.put(key, json.dumps(record, ensure_ascii=False, separators=(",", ":")).encode())
 
-    def note_growth(self) -> None:
-        """That another process may have added something."""
-        self._added += self._bound
+    @property
+    def added(self) -> int:
+        """Bytes that this process added since it last trimmed."""
+        return self._added
+
+    def note(self, added: int) -> None:
+        """What another process added."""
+        self._added += added
 
     def trim(self) -> None:
         """Where there is more than the bound, let go of what was used longest ago. Looked at when a sixteenth of it was

@@ -56,6 +56,7 @@ def digest_of(root: Path, files: Iterable[Path]) -> str:
 
 
 @cache
+@cache
 def code(parts: tuple[str, ...] = ("",)) -> str:
     """Of our own code: rooms, modules, or all of it."""
     found = []

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import astuple
+
 from procgen.check.portions import Portions
 from procgen.compose import compose_deck, enlivened, lives
 from procgen.compose.characters import characters
 from procgen.make.order import Order
+from procgen.make.printing import Said, said
 from procgen.model.card import Deck
 from procgen.values import dataclass
 
@@ -30,6 +34,7 @@ class Composing:
         """All that is wanted of it, so that it is known."""
         if self.wants(family):
             deck = self.deck(portions, family)
+            self.said(portions, deck)
             if self._has_pages:
                 self.characters(portions, self.enlivened(portions, deck))
 
@@ -46,6 +51,16 @@ class Composing:
             lambda: compose_deck(shop, shop.families[family], portions.context.benches[family], alone, is_live=False),
             *alone,
         )
+
+    def said(self, portions: Portions, deck: Deck) -> Mapping[str, Said]:
+        """What its cards say on paper, by address."""
+        made = portions.model(
+            "said",
+            deck.family.id,
+            lambda: {card.address: astuple(said(card)) for card in deck.cards},
+            *self.order.alone,
+        )
+        return {address: Said(*values) for address, values in made.items()}
 
     def enlivened(self, portions: Portions, deck: Deck) -> Deck:
         family = deck.family.id

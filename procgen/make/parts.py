@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import field
-from functools import lru_cache, partial
+from functools import cached_property, lru_cache, partial
 from pathlib import Path
 
 from procgen.draw.fonts import Fonts, prepare
 from procgen.make import causes, pool, publish
 from procgen.make.cache import Cache, digest
+from procgen.make.kept import put_known
 from procgen.values import dataclass
 from procgen.web.part import Files, Part, Seals, seal
 from procgen.web.tools import Tools
@@ -57,13 +58,8 @@ class Place:
         record: Mapping[str, str] | None = self.cache.get_record(key)
         if record is None:
             return None
-        files = {path: self.cache.get(content) for path, content in record.items()}
-        whole = {path: content for path, content in files.items() if content is not None}
-        if len(whole) < len(files):
-            return None
-        for path, content in whole.items():
-            publish.write(self.tree, path, content, self.old)
-        return Put({path: seal(content) for path, content in whole.items()}, record)
+        files = put_known(self.cache, record, self.tree, self.old)
+        return None if files is None else Put({path: seal(content) for path, content in files.items()}, record)
 
     def _put(self, files: Files, key: str) -> Put:
         for path, content in files.items():
@@ -72,7 +68,7 @@ class Place:
         return Put({path: seal(content) for path, content in files.items()}, kept, key)
 
 
-@dataclass(slots=True)
+@dataclass
 class Parts:
     """A Making of procgen.web. `fonts`: the folder of prepared ones; `tree`: where files are written; `old`: what stood
     there before; `written`: digests of all that was, by path.
@@ -91,7 +87,7 @@ class Parts:
 
     def __call__(self, parts: Sequence[Part]) -> Sequence[Seals]:
         stamp = causes.stamp(self.templates)
-        place = Place(self.cache, self.tree, self.old, self._base())
+        place = Place(self.cache, self.tree, self.old, self._base)
         start = partial(_start, place, self.fonts, self.templates, parts)
         kin = [_named(part).rpartition("/")[2] for part in parts]  # a card's drawings are alike in families
         found: dict[int, Put] = {}
@@ -108,6 +104,7 @@ class Parts:
             self.written |= found[number].content
         return [found[number].seals for number in range(len(parts))]
 
+    @cached_property
     def _base(self) -> str:
         templates = causes.templates(self.templates, ("site", "drawings"))
         return digest(causes.code(), templates, causes.fonts(), causes.libraries())

@@ -6,6 +6,7 @@ WeasyPrint holds Python's lock, so threads gain nothing: see pool.py.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -77,6 +78,24 @@ class SheetsJob:
     name: str
     cards: tuple[Listed, ...]
     files: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """All that a card says on paper, which may be much: how long that is, and what it is known by."""
+
+    length: int
+    digest: str
+
+
+def as_printed(card: Card) -> Card:
+    """Without what only its page shows, which is much to send to a worker."""
+    return replace(card, origins={}, live=None)
+
+
+def said(card: Card) -> Said:
+    text = repr(as_printed(card))
+    return Said(len(text), digest(text))
 
 
 @dataclass(frozen=True, slots=True)

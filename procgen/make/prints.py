@@ -12,8 +12,9 @@ from procgen.files.problems import Place, Problem, error
 from procgen.files.records import from_data, to_data
 from procgen.make import causes, publish
 from procgen.make.cache import Cache, digest
+from procgen.make.kept import put_known
 from procgen.make.pool import Failed, Workers
-from procgen.make.printing import Asked, DeckJob, Piece, Printable, Setting, SheetsJob
+from procgen.make.printing import Asked, DeckJob, Piece, Printable, Said, Setting, SheetsJob, as_printed
 from procgen.model.card import Card
 from procgen.paper.lead import Listed
 from procgen.values import dataclass
@@ -35,11 +36,12 @@ class Progress(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Batch:
-    """Cards of one family; `deck` where they are all of its deck and go into one PDF too."""
+    """Cards of one family; `deck` where they are all of its deck and go into one PDF too. `said`: by address."""
 
     family: str
     cards: tuple[Card, ...]
     deck: bool
+    said: Mapping[str, Said]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,17 +82,16 @@ class Printer:
 
     def add(self, batch: Batch) -> None:
         """Cards of a family, and the deck that they are joined in once all are there."""
-        batch = replace(batch, cards=tuple(map(_as_printed, batch.cards)))
-        said = {card.address: repr(card) for card in batch.cards}
-        keys = {address: digest("card", self._base, text) for address, text in said.items()}
+        keys = {card.address: digest("card", self._base, batch.said[card.address].digest) for card in batch.cards}
         new = [card for card in batch.cards if not self._take(keys[card.address], card.address)]
         left = {card.address for card in new}
-        longest_first = sorted(batch.cards, key=lambda card: (-len(said[card.address]), card.address))
+        longest_first = sorted(batch.cards, key=lambda card: (-batch.said[card.address].length, card.address))
         ours = self._share(longest_first)
         todo = [card for card in ours if card.address in left]
         self._progress.more(len(todo))
         for card in todo:  # a card is much alike in all families
-            self._put(card.address, keys[card.address], card, partial(self._print, batch, left, card), card.id)
+            come = partial(self._print, batch, left, card)
+            self._put(card.address, keys[card.address], as_printed(card), come, card.id)
         if not new:
             self._bind(batch)
         self._workers.look()
@@ -158,19 +159,16 @@ class Printer:
         record = self._cache.get_record(key)
         if record is None:
             return False
-        contents = {path: self._cache.get(content) for path, content in record["files"].items()}
-        if any(content is None for content in contents.values()):
+        if put_known(self._cache, record["files"], self._tree, self._old) is None:
             return False
-        for path, content in contents.items():
-            self._write(path, content or b"")
         self._found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
         return True
 
     def _keep(self, key: str, piece: Piece) -> Known:
         files = {path: digest(content) for path, content in piece.files}
         if causes.stamp(self.setting.templates) == self._stamp:  # else nobody knows by which templates
-            for _, content in piece.files:
-                self._cache.keep(content)
+            for path, content in piece.files:
+                self._cache.keep(content, files[path])
             for name, content in piece.kept:
                 self._cache.put(name, content)
             record = {"files": files, "faces": piece.faces, "problems": to_data(piece.problems)}
@@ -200,11 +198,6 @@ def _base(setting: Setting, ground: str) -> str:
     stock = replace(setting.stock, place=Place(""))
     said = (setting.shop, stock, setting.read_from, setting.theme, setting.sheets, setting.folder, setting.glance)
     return digest(ground, repr(said))
-
-
-def _as_printed(card: Card) -> Card:
-    """Without what only its page shows, which is much to send to a worker."""
-    return replace(card, origins={}, live=None)
 
 
 def _failed(name: str, why: str) -> Known:

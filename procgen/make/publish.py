@@ -48,21 +48,34 @@ def write(tree: Path, path: str, content: bytes, old: Path | None = None) -> Non
 
     Where the `old` tree's file says the same, it is linked, so that it keeps its age.
     """
+    if old is not None and read(old, path) == content:
+        link(tree, path, old, content)
+    else:
+        _room(tree, path).write_bytes(content)
+
+
+def link(tree: Path, path: str, old: Path, content: bytes) -> None:
+    """A file of the new tree that is as it stands in the `old` one; written where nothing can be linked."""
+    target = _room(tree, path)
+    try:
+        os.link(old / path, target)
+    except OSError:
+        target.write_bytes(content)
+
+
+def read(tree: Path, path: str) -> bytes | None:
+    """What a tree has there, if anything."""
+    try:
+        return (tree / path).read_bytes()
+    except OSError:
+        return None
+
+
+def _room(tree: Path, path: str) -> Path:
     target = tree / path
     target.parent.mkdir(parents=True, exist_ok=True)
     target.unlink(missing_ok=True)
-    if old is not None and _says(old / path, content):
-        with suppress(OSError):
-            os.link(old / path, target)
-            return
-    target.write_bytes(content)
-
-
-def _says(path: Path, content: bytes) -> bool:
-    try:
-        return path.stat().st_size == len(content) and path.read_bytes() == content
-    except OSError:
-        return False
+    return target
 
 
 def publish(new: Path, out: Path) -> None:
