@@ -38,6 +38,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:  # the reader of a pipe has gone: nothing to tell anybody
         sys.stderr.close()
         return SOUND
+    except OSError as failed:  # a full disk, a folder that may not be written to
+        if failed.strerror is None:
+            raise
+        where = f"{failed.filename}: " if failed.filename else ""
+        print(f"procgen {words.command}: {where}{failed.strerror}; the old output is untouched", file=sys.stderr)
+        return PROBLEMS
 
 
 def _has_nothing_to_do(given: Sequence[str]) -> bool:

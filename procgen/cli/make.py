@@ -13,6 +13,7 @@ from procgen.make.known import Resident
 from procgen.make.making import Made, make
 from procgen.make.order import Order, UnknownName
 from procgen.make.printing import NoLayout
+from procgen.make.publish import objection
 from procgen.make.unchanged import Watch
 from procgen.make.whole import inputs, outputs
 
@@ -48,6 +49,9 @@ def order_of(words: Namespace) -> Order:
 
 def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[int, str]:
     """Exit code, and all that was said of a sound build. `faces`: of each card's faces too, and what goes overleaf."""
+    if not order.is_shard and (why := objection(order.out, order.root)):
+        print(f"procgen make: {why}; name another folder with --out", file=sys.stderr)
+        return USAGE, ""
     try:
         made = make(order, read, Bar(), resident)
     except UnknownName as unknown:

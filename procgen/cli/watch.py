@@ -19,6 +19,7 @@ from procgen.cli.make import build, order_of
 from procgen.make.known import Resident
 from procgen.make.order import Order
 from procgen.make.pool import FORKS
+from procgen.make.publish import objection
 from procgen.make.watching import Builder, Pace, edits, server
 from procgen.make.whole import is_ours, ours, workshops
 
@@ -27,6 +28,9 @@ BREATH = 0.002  # s, in which nothing more changes once an edit is whole
 
 def run(words: Namespace) -> int:
     order = order_of(words)
+    if why := objection(order.out, order.root):
+        print(f"procgen watch: {why}; name another folder with --out", file=sys.stderr)
+        return USAGE
     try:
         serving = server(order.out, words.port)
     except OSError as taken:

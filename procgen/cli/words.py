@@ -18,6 +18,7 @@ SHARD = "print the K-th of N parts of the cards into the cache and write nothing
 STOCK = "card stock, instead of the workshop's (repeatable: each stock after the first into a folder of its own)"
 GLANCE = "print glance cards too, on this stock: limits and decisions alone, to be read from 2 m"
 KINDS = ("family", "procedure", "job")
+LAST_PORT = 65535
 
 
 class _Command(argparse.ArgumentParser):
@@ -51,7 +52,7 @@ def parser() -> argparse.ArgumentParser:
 
     watch = commands.add_parser("watch", help="make again whatever is edited, and serve it on this machine")
     _order(watch)
-    watch.add_argument("--port", type=int, default=8000, help="0 for any that is free")
+    watch.add_argument("--port", type=_port, default=8000, metavar="N", help="0 for any that is free")
 
     trace = commands.add_parser("trace", help="where a number comes from, down to the YAML lines")
     _workshop(trace)
@@ -142,11 +143,16 @@ def _day(text: str) -> date:
     raise argparse.ArgumentTypeError(f"there is no day `{text}`; write year-month-day, as in 2026-03-14")
 
 
+def _port(text: str) -> int:
+    if not text.isdecimal() or int(text) > LAST_PORT:
+        raise argparse.ArgumentTypeError(f"a number from 0 to {LAST_PORT}")
+    return int(text)
+
+
 def _count(text: str) -> int:
-    number = int(text)
-    if number < 1:
-        raise argparse.ArgumentTypeError("at least 1")
-    return number
+    if not text.isdecimal() or int(text) < 1:
+        raise argparse.ArgumentTypeError("a number, at least 1")
+    return int(text)
 
 
 def _shard(text: str) -> tuple[int, int]:

@@ -13,8 +13,29 @@ import sys
 from contextlib import suppress
 from pathlib import Path
 
+OURS = ("print", "jobs", ".gitignore")
+
 _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
+
+
+def objection(out: Path, root: Path) -> str:
+    """Why `out` must not be replaced by what is made of the workshop in `root`, as a sentence; "" where it may be.
+
+    Who names the wrong folder would lose all that is in it, so nothing is replaced but what was made here: a site has
+    its `sw.js`; where cards or packets alone were made there is nothing but these.
+    """
+    if not out.exists():
+        return ""
+    if not out.is_dir():
+        return f"{out} is a file, and a folder is wanted"
+    if out.resolve() in (root.resolve(), *root.resolve().parents):
+        return f"{out} holds the workshop itself, which would be gone"
+    others = sorted(entry.name for entry in out.iterdir() if entry.name not in OURS)
+    if not others or (out / "sw.js").is_file():
+        return ""
+    named = ", ".join([*others[:3], *("…" for _ in others[3:4])])
+    return f"{out} holds what was not made here ({named}), and it would be gone"
 
 
 def fresh_tree(out: Path) -> Path:

@@ -1,6 +1,7 @@
 """What a person types, what it answers and with which exit code."""
 
 import json
+from errno import ENOSPC
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,8 @@ def test_check_where_no_workshop_is(tmp_path: Path, capsys: pytest.CaptureFixtur
 def test_words_that_are_off() -> None:
     assert typed("chekc") == 2
     assert typed("make", "--workers", "0") == 2
+    assert typed("make", "--workers", "two") == 2
+    assert typed("watch", "--port", "65536") == 2
     assert typed("trace", "wear", "wear") == 2  # no family
     assert typed() == 2
 
@@ -106,6 +109,27 @@ def test_make_leaves_old_output_alone_where_something_is_wrong(workshop: Path) -
     assert typed("make", "--workshop", workshop) == 1
     assert {path: path.read_bytes() for path in (workshop / "site").rglob("*") if path.is_file()} == before
     assert sorted(path.name for path in workshop.iterdir()) == ["procedures", "site"]
+
+
+def test_make_takes_nothing_away_that_it_did_not_make(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = sorted(workshop.rglob("*"))
+    for command in (("make",), ("watch", "--port", "0")):
+        assert typed(*command, "--workshop", workshop, "--out", workshop) == 2
+        assert "holds the workshop itself, which would be gone; name another folder" in capsys.readouterr().err
+    assert sorted(workshop.rglob("*")) == before
+
+
+def test_a_disk_that_takes_nothing(
+    workshop: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(out: Path) -> Path:
+        raise OSError(ENOSPC, "No space left on device", str(out))
+
+    monkeypatch.setattr("procgen.make.publish.fresh_tree", full)
+    out = workshop / "elsewhere"
+    assert typed("make", "--workshop", workshop, "--only", "site", "--workers", "1", "--out", out) == 1
+    said = capsys.readouterr().err
+    assert f"procgen make: {out}: No space left on device; the old output is untouched" in said
 
 
 def test_make_of_one_family_keeps_the_rest(workshop: Path) -> None:
