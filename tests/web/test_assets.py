@@ -24,6 +24,7 @@ from procgen.web.site import pages
 from procgen.web.stage_mark import graduations
 
 KB = 1024
+ROOT = Path(__file__).resolve().parents[2]
 
 
 def _digest(site: Mapping[str, bytes]) -> str:
@@ -80,6 +81,15 @@ def test_a_page_stays_small(demo: Mapping[str, bytes], demo_decks: tuple[Deck, .
     for card in (card for deck in demo_decks for card in deck.cards):
         data = [f"data/{card.address}.js"] if card.live else []
         assert weight(f"{card.address}.html", *data) < 200 * KB, card.address
+
+
+def test_no_text_in_backquotes_holds_another() -> None:
+    """The packer ends the outer one at the inner one, and takes the spaces of what it holds for ours."""
+    scripts = sorted((ROOT / "templates/site/live").glob("*.js"))
+    inner = re.compile(r"\$\{[^}`]*`")
+    assert len(scripts) > 20
+    assert inner.search("`${a ? `${b} mm` : c}`")
+    assert [script.name for script in scripts if inner.search(script.read_text("utf-8"))] == []
 
 
 def test_fonts_draw_every_character_of_the_pages(demo: Mapping[str, bytes]) -> None:
