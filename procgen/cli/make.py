@@ -11,7 +11,7 @@ from procgen.cli.folders import cache
 from procgen.cli.ways import Bar, many, read, told
 from procgen.make.known import Resident
 from procgen.make.making import Made, make
-from procgen.make.order import Order, UnknownName
+from procgen.make.order import Order, PartFailed, UnknownName
 from procgen.make.printing import NoLayout
 from procgen.make.publish import objection
 from procgen.make.unchanged import Watch
@@ -59,6 +59,9 @@ def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[
         return USAGE, ""
     except NoLayout as missing:
         print(f"procgen make: {missing}", file=sys.stderr)
+        return PROBLEMS, ""
+    except PartFailed as failed:
+        print(f"procgen make: {failed}\nnothing written: {order.out} is as it was", file=sys.stderr)
         return PROBLEMS, ""
     wanted = [one for one in made.problems if faces or one.code not in OF_FACES]
     said = told(wanted, made.sources, brief=True)

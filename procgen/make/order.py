@@ -91,6 +91,10 @@ def sheets_of(order: Order, shops: Sheets) -> Sheets:
     return Sheets(paper, next((word for word in order.sheets if word in DUPLEX), shops.duplex))
 
 
+class PartFailed(RuntimeError):
+    """A part of the site could not be made; the message says which, and why."""
+
+
 class UnknownName(ValueError):
     """A name in the order that the workshop does not have; the message has the mend."""
 

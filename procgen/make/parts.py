@@ -11,16 +11,13 @@ from procgen.draw.fonts import Fonts, prepare
 from procgen.make import causes, pool, publish
 from procgen.make.cache import Cache, digest
 from procgen.make.kept import put_known
+from procgen.make.order import PartFailed
 from procgen.values import dataclass
 from procgen.web.part import Files, Part, Seals, seal
 from procgen.web.tools import Tools
 
 MANY = 16
 """So many parts of a site are made by several processes; what all pages share are fewer, and mostly quickly made."""
-
-
-class PartFailed(RuntimeError):
-    """A part of the site could not be made; the message says which, and why."""
 
 
 @lru_cache(maxsize=1)

@@ -292,7 +292,19 @@ def _done(work: Work[T, R], item: T, tidily: bool = True) -> R | Failed:
         try:
             return work(item)
         except Exception as fault:
-            return Failed(f"{type(fault).__name__}: {fault}")
+            return Failed(f"{type(fault).__name__}: {fault}{_in_template(fault)}")
         finally:
             if tidily:
                 gc.collect(0 if next(_turns) % _RARELY else 2)  # what this piece has left; now and then all there is
+
+
+def _in_template(fault: BaseException) -> str:
+    """ " (card.html, line 12)": where in a template it happened, which a shop may have of its own; "" elsewhere."""
+    if (line := getattr(fault, "lineno", None)) and (name := getattr(fault, "name", None)):  # it can't be read
+        return f" ({name}, line {line})"
+    import traceback  # of use to none but this
+    from pathlib import Path
+
+    frames = [f for f in traceback.extract_tb(fault.__traceback__) if not f.filename.endswith(".py")]
+    found = [f for f in frames if "templates" in Path(f.filename).parts]
+    return f" ({Path(found[-1].filename).name}, line {found[-1].lineno})" if found else ""

@@ -132,6 +132,15 @@ def test_a_disk_that_takes_nothing(
     assert f"procgen make: {out}: No space left on device; the old output is untouched" in said
 
 
+def test_a_template_of_the_shop_that_fails(workshop: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (workshop / "templates" / "site").mkdir(parents=True)
+    (workshop / "templates" / "site" / "family.html").write_text("<p>\n{% for x in %}")
+    assert typed("make", "--workshop", workshop, "--only", "site") == 1
+    said = capsys.readouterr().err
+    assert "/index.html could not be made: TemplateSyntaxError" in said
+    assert "(site/family.html, line 2)\nnothing written: " in said
+
+
 def test_make_of_one_family_keeps_the_rest(workshop: Path) -> None:
     assert typed("make", "--workshop", workshop, "--workers", "1") == 0
     smew = workshop / "site/print/smew/wear.pdf"

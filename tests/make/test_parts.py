@@ -12,8 +12,7 @@ from quiet import Quiet
 
 from procgen.make import parts, pool
 from procgen.make.making import Made, make
-from procgen.make.order import Order
-from procgen.make.parts import PartFailed
+from procgen.make.order import Order, PartFailed
 from procgen.web.part import Files, Part
 from procgen.web.tools import Tools
 
@@ -180,6 +179,8 @@ def test_a_template_that_fails_is_told_with_its_page(root: Path) -> None:
     made(root)
     before = tree(root)
     written("templates/site/family.html", "{{ shop.nmae }}")(root)
-    with pytest.raises(PartFailed, match=r"(smew|teal)/index.html could not be made: UndefinedError.*nmae"):
+    with pytest.raises(
+        PartFailed, match=r"(smew|teal)/index.html could not be made: UndefinedError.*nmae.*\(family.html, line 1\)"
+    ):
         made(root)
     assert tree(root) == before
