@@ -44,6 +44,8 @@ class Units:
 
 def units_for(workshop: Workshop, family: Family) -> Units:
     chosen = {**workshop.show, **family.show}
+    if "temperature" in chosen:  # K would be read off no thermometer of the shop
+        chosen.setdefault("temperature_difference", f"Δ{chosen['temperature']}")
     return Units({NAMES[name]: UNITS[symbol] for name, symbol in chosen.items()}, workshop.also)
 
 
@@ -77,10 +79,10 @@ def written(quantity: Quantity, units: Units, relation: str = "") -> Figure:
 @lru_cache(maxsize=8192)
 def _written(quantity: Quantity, unit: Unit, has_also: bool, relation: str) -> Figure:
     show, towards = show_of(quantity), _INWARD.get(relation, "even")
-    if unit == quantity.unit:
+    if (unit.factor, unit.offset) == (quantity.unit.factor, quantity.unit.offset):  # K and °C of a difference are alike
         also = _also(quantity.value, show, unit, towards) if has_also else ""
         return Figure(as_written(quantity), _symbol(unit), relation, also)
-    also = f"{as_written(quantity)} {quantity.unit.symbol}"
+    also = f"{as_written(quantity)} {quantity.unit.printed}"
     return Figure(shown(quantity.value, _converted(quantity, unit), towards), _symbol(unit), relation, also)
 
 
@@ -141,8 +143,8 @@ def _also(value: float, show: Show, unit: Unit, towards: str) -> str:
     converted = show_in(show, other)
     if not other.dimension.point:  # a small limit that goes inward must not lose half of itself, nor any figure all
         converted = _finer(converted, value, 1 if towards == "even" else 5)
-    return f"{shown(value, converted, towards)} {other.symbol}"
+    return f"{shown(value, converted, towards)} {other.printed}"
 
 
 def _symbol(unit: Unit) -> str:
-    return "" if unit is CLOCK_FACE else unit.symbol
+    return "" if unit is CLOCK_FACE else unit.printed

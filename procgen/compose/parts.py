@@ -134,4 +134,4 @@ def _depths(scope: CardScope, speaker: Speaker) -> Figure:
 
 def _unit(reading: Reading, speaker: Speaker) -> str:
     dimension = NAMES.get(reading.dimension, NUMBER)
-    return speaker.units.usual(dimension).symbol
+    return speaker.units.usual(dimension).printed

@@ -48,7 +48,7 @@ class Shows:
     def _show(self, show: Show) -> Json:
         unit: Unit = show.unit
         clock = unit is CLOCK_FACE
-        symbol = "" if clock else unit.symbol
+        symbol = "" if clock else unit.printed
         self.units[unit.symbol] = _unit(unit)
         return [f"{show.step:f}", symbol, unit.symbol, step_of(unit.dimension)] + ([True] if clock else [])
 

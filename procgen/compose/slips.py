@@ -59,7 +59,7 @@ def less_than_nothing(scope: CardScope) -> Iterator[tuple[str, Reported]]:
 
 def _text(bound: float, show: Show, unit: Unit) -> str:
     """In the unit that the reading was written in."""
-    return in_line(Figure(shown(bound, show_in(show, unit)), unit.symbol))
+    return in_line(Figure(shown(bound, show_in(show, unit)), unit.printed))
 
 
 def _meant(value: Quantity, bounds: tuple[float, float]) -> str:
@@ -71,7 +71,7 @@ def _meant(value: Quantity, bounds: tuple[float, float]) -> str:
             return swapped
     for factor in FACTORS:
         if bounds[0] <= value.value * factor <= bounds[1]:
-            return f"{float(value.text) * factor:g} {value.unit.symbol}"
+            return f"{float(value.text) * factor:g} {value.unit.printed}"
     return ""
 
 

@@ -1,8 +1,8 @@
 """Which part of a card goes on which face.
 
 Nothing is ever cut that must be seen at once: a step's words with its cautions are one part. A decision stays whole
-where a face can hold it. After that: fewest faces, no last face with nothing to do on it but to sign, few steps and
-tables that go on overleaf, faces filled alike.
+where a face can hold it. After that: fewest faces, no single row of a table on a face, no last face with nothing to do
+on it but to sign, few steps and tables that go on overleaf, faces filled alike.
 """
 
 from __future__ import annotations
@@ -59,9 +59,9 @@ class Plan:
         return len(self.opens)
 
 
-Cost = tuple[int, int, int, int, float]
-"""Parts that overflow, decisions cut that a face holds, faces, steps and tables that go on overleaf though a face holds
-them, squares of what is left empty: compared in that order."""
+Cost = tuple[int, int, int, int, int, float]
+"""Parts that overflow, decisions cut that a face holds, faces, faces with one row of a table or decision that has more,
+steps and tables that go on overleaf though a face holds them, squares of what is left empty: compared in that order."""
 
 _CLOSING = ("record", "hold")
 _ALONE = 3
@@ -72,6 +72,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     """The cheapest plan, by trying every place for every break."""
     count = len(parts)
     hard, soft = _spared(parts, room.later - room.arrow - room.label)
+    begun, to_come = _rows(parts), _rows(parts[::-1])[::-1]
     begin = _begins(parts)
     if sum(part.height for part in parts[:begin]) <= room.first - room.arrow:
         for at in range(1, begin):  # what a person needs to begin stays together on the first face
@@ -79,7 +80,7 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
     closing = next((n for n, part in enumerate(parts) if part.key in _CLOSING), count)
     most = max(room.first, room.later)
     spaces = [_spaces(parts, room, start) for start in range(count)]
-    best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
+    best: list[tuple[Cost, int]] = [((0, 0, 0, 0, 0, 0.0), 0)]  # of the first n parts, and where their last face opens
     for end in range(1, count + 1):
         found: tuple[Cost, int] | None = None
         used = 0.0
@@ -91,11 +92,14 @@ def pack(parts: Sequence[Part], room: Room) -> Plan:
                 if used > most:
                     break
                 continue
-            overflows, cut, faces, on, empty = best[start][0]
+            overflows, cut, faces, lone, on, empty = best[start][0]
+            opens_on_one = begun[start] > 1 and (to_come[start] == 1 or end - start == 1)
+            ends_on_one = to_come[end - 1] > 1 and (begun[end - 1] == 1 or end - start == 1)
             cost = (
                 overflows + over,
                 cut + hard[start],
                 faces + 1,
+                lone + (opens_on_one or ends_on_one),
                 on + soft[start] + (_ALONE if start >= closing and end == count else 0),
                 empty + max(space - used, 0.0) ** 2,
             )
@@ -129,6 +133,17 @@ def _begins(parts: Sequence[Part]) -> int:
     return next((n for n, part in enumerate(parts) if not part.key.startswith(("start/", "panel-"))), len(parts))
 
 
+def _rows(parts: Sequence[Part]) -> list[int]:
+    """For each part, which row of its table or decision it is, from 1; what is in none is a row by itself."""
+    rows: list[int] = []
+    before = ""
+    for part in parts:
+        table = part.groups[-1] if len(part.groups) > 1 else ""
+        rows.append(rows[-1] + 1 if table and table == before else 1)
+        before = table
+    return rows
+
+
 def _goes_on(parts: Sequence[Part], at: int) -> bool:
     """Whether a break before part `at` falls inside a step."""
     return at > 0 and parts[at].step != "" and parts[at].step == parts[at - 1].step
@@ -154,6 +169,7 @@ def _spared(parts: Sequence[Part], face: float) -> tuple[list[int], list[int]]:
         cut = [group for group in shared if whole[group] <= face]
         hard.append(sum("/decision" in group for group in cut))
         leads = bool(shared) and before.key.endswith("/words")
-        next_height = whole[part.groups[1]] if len(part.groups) > 1 else part.height
-        soft.append(len(cut) - hard[-1] + int(leads and before.height + next_height <= face))
+        led = whole[part.groups[1]] if len(part.groups) > 1 else part.height
+        height = led if led <= face else part.height  # of a table that no face holds, its beginning
+        soft.append(len(cut) - hard[-1] + int(leads and before.height + height <= face))
     return hard, soft

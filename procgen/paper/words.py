@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 
 from markupsafe import Markup
 
@@ -31,8 +33,13 @@ def is_words(figure: Figure) -> bool:
 
 
 def prose(runs: Prose) -> Markup:
-    """Runs as HTML, escaped."""
-    return marked_up(runs, tidy, joined)
+    """Runs as HTML, escaped, with the space before emphasis inside it: WeasyPrint may else end that line too early."""
+    moved = list(runs)
+    for at, (run, after) in enumerate(pairwise(runs)):
+        if (after.emphasis or after.strong) and not after.figure and run.text.endswith(" "):
+            moved[at] = replace(moved[at], text=moved[at].text[:-1])
+            moved[at + 1] = replace(after, text=f" {after.text}")
+    return marked_up(tuple(moved), tidy, joined)
 
 
 def sentence(text: str) -> str:

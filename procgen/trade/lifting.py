@@ -23,6 +23,16 @@ def leg_tension(mass: float, legs: float, angle: float) -> float:
     return mass * GRAVITY / (legs * sin(radians(angle)))
 
 
+@function(takes=(MASS, NUMBER, ANGLE), gives=MASS, source="geometry")
+def leg_load(mass: float, legs: float, angle: float) -> float:
+    """Mass (kg) that each of `legs` equal sling legs must be rated for, hung straight, to carry `mass` (kg) at `angle`
+    (deg) from the horizontal: a sling's plate says a mass, not a force.
+
+    Of three or four rigid legs count two. ValueError as in leg_tension.
+    """
+    return leg_tension(mass, legs, angle) / GRAVITY
+
+
 @function(takes=(LENGTH, LENGTH), gives=ANGLE, source="geometry")
 def leg_angle(length: float, height: float) -> float:
     """Angle (deg) from the horizontal of a sling leg of `length` (mm) that rises `height` (mm).

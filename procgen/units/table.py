@@ -32,6 +32,13 @@ class Unit:
     def __hash__(self) -> int:
         return hash(self.symbol)  # of one symbol there is one unit, and fractions take long
 
+    @property
+    def printed(self) -> str:
+        """The symbol as people read it. A difference of temperature may be given in K or in °C, with the same number
+        (SI Brochure, 9th edition, under the kelvin); Δ tells it from a temperature in files alone.
+        """
+        return self.symbol.removeprefix("Δ")
+
     def to_base(self, number: Fraction) -> float:
         """The number in base units, rounded once."""
         return float(number * self.factor + self.offset)
@@ -144,7 +151,7 @@ _PAIRS = {
     "kg": "lb", "g": "lb", "lb": "kg", "m/min": "ft/min", "m/s": "ft/min", "ft/min": "m/min",
     "L/min": "US gal/min", "US gal/min": "L/min", "cfm": "L/min", "N": "lbf", "kN": "lbf", "lbf": "N",
     "kPa": "psi", "bar": "psi", "MPa": "psi", "psi": "kPa", "N·m": "lbf·ft", "kgf·m": "lbf·ft", "lbf·ft": "N·m",
-    "lbf·in": "N·m", "°C": "°F", "°F": "°C", "K": "Δ°F", "Δ°C": "Δ°F", "Δ°F": "K",
+    "lbf·in": "N·m", "°C": "°F", "°F": "°C", "K": "Δ°F", "Δ°C": "Δ°F", "Δ°F": "Δ°C",
 }  # fmt: skip
 
 

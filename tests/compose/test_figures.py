@@ -20,6 +20,13 @@ IN = Units({LENGTH: UNITS["in"]}, also=True)
 PLAIN = Units({LENGTH: UNITS["mm"]}, also=False)
 
 
+class Shown:
+    """A shop or family that says nothing but in which units it wants its figures."""
+
+    def __init__(self, show: dict[str, str], also: bool = False) -> None:
+        self.show, self.also = show, also
+
+
 def test_the_authors_unit_keeps_the_authors_digits() -> None:
     """0.0010 in says that the last nought was meant."""
     assert written(parse_quantity("0.0010 in"), IN) == Figure("0.0010", "in", also="0.025 mm")
@@ -32,6 +39,32 @@ def test_where_the_shop_shows_another_unit_the_authors_figure_stands_in_brackets
     assert written(parse_quantity("0.0060 in"), MM) == Figure("0.152", "mm", also="0.0060 in")  # 0.1524
     assert written(parse_quantity("1 13/64 in"), MM).also == "1 13/64 in"
     assert written(parse_quantity("98.40 mm"), IN) == Figure("3.874", "in", also="98.40 mm")
+
+
+@pytest.mark.parametrize(
+    ("show", "stated", "said", "also"),
+    [
+        ({"temperature": "°C"}, "2 K", "2", "4 °F"),
+        ({"temperature": "°C"}, "2 Δ°C", "2", "4 °F"),  # 3.6; Fahrenheit's degrees are 5/9 as large
+        ({"temperature": "°C"}, "18 Δ°F", "10.0", "18 °F"),
+        ({"temperature": "°F"}, "10.0 K", "18.0", "10.0 K"),
+        ({"temperature": "°F"}, "10.0 Δ°C", "18.0", "10.0 °C"),
+    ],
+)
+def test_a_difference_of_temperature_is_in_the_degrees_of_the_shops_thermometer(
+    show: dict[str, str], stated: str, said: str, also: str
+) -> None:
+    """A difference may be given in K or in degrees Celsius, with the same number (SI Brochure, 9th edition)."""
+    units = units_for(Shown(show, also=True), Shown({}))  # type: ignore[arg-type]
+    found = written(parse_quantity(stated), units)
+    assert (found.text, found.unit, found.also) == (said, show["temperature"], also)
+    assert computed(known(2.0), parse_show("1 K"), units).unit == show["temperature"]
+
+
+def test_a_shop_may_want_its_differences_in_kelvin() -> None:
+    show = {"temperature": "°C", "temperature_difference": "K"}
+    units = units_for(Shown(show), Shown({}))  # type: ignore[arg-type]
+    assert in_line(written(parse_quantity("2 Δ°C"), units)) == "2\u202fK"
 
 
 def test_brackets_only_where_the_shop_wants_them_and_where_the_other_system_has_a_unit() -> None:
@@ -167,11 +200,7 @@ def test_two_limits_as_one() -> None:
     assert between(blank(UNITS["mm"], "≥"), blank(UNITS["mm"], "≤")) == blank(UNITS["mm"])
 
 
-def test_a_familys_units_go_before_the_shops(tmp_path: object) -> None:
-    class Shown:
-        def __init__(self, show: dict[str, str], also: bool = False) -> None:
-            self.show, self.also = show, also
-
+def test_a_familys_units_go_before_the_shops() -> None:
     shop, family = Shown({"length": "mm", "torque": "N·m"}, also=True), Shown({"length": "in"})
     found = units_for(shop, family)  # type: ignore[arg-type]
     assert found == Units({LENGTH: UNITS["in"], TORQUE: UNITS["N·m"]}, also=True)

@@ -285,4 +285,4 @@ def test_what_a_cut_deck_does_to_compression(cut: float, before: float) -> None:
 def test_engines_that_are_called_by_their_litres_have_them(family: str) -> None:
     for variant in workshop().families[family].variants:
         bench = Bench(workshop(), workshop().families[family], variant)
-        assert f"{bench.card('receive').whole('displacement').one.number / 1e6:.1f}" == variant.name
+        assert f"{bench.card('receive').whole('displacement').one.number / 1e6:.1f} litre" == variant.name

@@ -36,8 +36,8 @@ def test_every_drawing_that_a_card_asks_for_is_made_for_some_family(decks: dict[
 def test_variants_that_differ_are_drawn_each_under_its_name(decks: dict[str, Deck]) -> None:
     titles = [scene.title for scene in card(decks, "bittern", "cylinder-survey").scenes.values()]
     assert len(titles) == 2
-    assert titles[0].endswith(", 5.1")
-    assert titles[1].endswith(", 5.5")
+    assert titles[0].endswith(", 5.1 litre")
+    assert titles[1].endswith(", 5.5 litre")
 
 
 def test_variants_that_agree_are_drawn_once(decks: dict[str, Deck]) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -87,6 +87,43 @@ def test_a_part_taller_than_a_face_is_told_and_stands_alone() -> None:
     plan = pack([Part("a/words", 20), Part("b/words", 130), Part("c/words", 20)], ROOM)
     assert plan.tall == ("b/words",)
     assert plan.opens == (0, 1, 2)
+
+
+def _lone(parts: list[Part], opens: tuple[int, ...]) -> int:
+    """Faces with one row of a table or decision that has more."""
+    edges = [*opens, len(parts)]
+    tables = [part.key.rpartition("/")[0] for part in parts if part.key.count("/") == 2]
+    return sum(
+        any(here.count(table) == 1 < tables.count(table) for table in here)
+        for start, end in pairwise(edges)
+        for here in [[part.key.rpartition("/")[0] for part in parts[start:end] if part.key.count("/") == 2]]
+    )
+
+
+@given(st.lists(st.integers(2, 9), min_size=1, max_size=2), st.integers(9, 45))
+@settings(max_examples=100)
+def test_no_plan_of_as_few_faces_leaves_fewer_rows_alone(tables: list[int], words: int) -> None:
+    parts = [
+        Part(f"s{n}/words" if row == 0 else f"s{n}/grid1/{row}", float(words) if row == 0 else 24.0)
+        for n, rows in enumerate(tables)
+        for row in range(rows + 1)
+    ]
+    plan = pack(parts, ROOM)
+    every = (
+        (0, *breaks) for breaks in combinations(range(1, len(parts)), plan.faces - 1) if _fits(parts, (0, *breaks))
+    )
+    assert _lone(parts, plan.opens) == min(_lone(parts, opens) for opens in every)
+
+
+def test_a_table_longer_than_a_face_leaves_no_row_alone_and_begins_below_its_words() -> None:
+    def opens(rows: int) -> tuple[int, ...]:
+        return pack(
+            [Part("a/words", 30), *(Part(f"a/grid1/{row}", 10) for row in range(1, rows + 1)), Part("b/words", 40)],
+            ROOM,
+        ).opens
+
+    assert opens(13) == (0, 3, 10)  # not (0, 2, 10), which fills faces more alike
+    assert opens(16) == (0, 3, 9, 15)  # not (0, 1, 8, 14), with words alone
 
 
 def test_words_stay_with_what_they_lead_to() -> None:

@@ -23,6 +23,12 @@ def test_tension_factor(angle: float, factor: float) -> None:
     assert lifting.leg_tension(1, 1, angle) / lifting.leg_tension(1, 1, 90) == pytest.approx(factor, rel=1e-9)
 
 
+@pytest.mark.parametrize(("angle", "rated"), [(60, 53.1162), (45, 65.0538), (30, 92), (90, 46)])
+def test_what_a_legs_plate_must_say(angle: float, rated: float) -> None:
+    """92 kg on two legs: half of it by the same factors, in the mass that a plate is stamped with."""
+    assert lifting.leg_load(92, 2, angle) == pytest.approx(rated, abs=1e-4)
+
+
 def test_factor_is_length_over_height() -> None:
     angle = lifting.leg_angle(600, 520)
     assert lifting.leg_tension(10, 1, angle) / lifting.leg_tension(10, 1, 90) == pytest.approx(1.153846154, rel=1e-9)

@@ -120,7 +120,7 @@ def _read(readings: Readings, name: str) -> str:
     value = readings.reported(name).taken.value
     if not isinstance(value, Quantity):
         return f"{in_words(name)} {value}"
-    unit = "" if value.unit.symbol == "mm" else value.unit.symbol
+    unit = "" if value.unit.symbol == "mm" else value.unit.printed
     return f"{in_words(name)} {figures.in_line(Figure(as_written(value), unit))}"
 
 

@@ -78,7 +78,7 @@ def _scene(
     unit = given.unit.symbol
     return Scene(
         id=id,
-        title=f"{title}: {unit} below the deck",
+        title=f"{title}: {given.unit_word} below the deck",
         view="bore cut lengthwise",
         describe=(
             f"The bore cut lengthwise, with the deck on top. The rings run from {ends['top']} to "

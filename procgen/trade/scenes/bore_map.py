@@ -9,7 +9,7 @@ from itertools import pairwise
 from procgen.model.scene import Area, Arrow, Dimension, Label, Mark, Path, Scene, Shape, Spot
 from procgen.trade.scenes.bore import Travel
 from procgen.trade.scenes.view import box
-from procgen.units.printing import show_in, shown
+from procgen.units.printing import headed, show_in, shown
 from procgen.units.quantity import parse_show
 from procgen.units.table import Unit
 from procgen.values import dataclass
@@ -66,7 +66,7 @@ def bore_map(profile: Profile, unit: Unit) -> Scene | None:
     texts = [f"{_depth(s.depth, unit)}: {_pair(s, unit)}" for s in profile.stations]
     return Scene(
         id=f"bore-map-{profile.id}",
-        title=f"{profile.name}: sizes in {unit.symbol}",
+        title=f"{profile.name}: sizes in {headed(unit.symbol)}",
         view=f"squares across the crank, rings along it{'; thin line across, before' if profile.before else ''}",
         describe=(
             f"Depth below the deck downward, size to the right. The rings run from "

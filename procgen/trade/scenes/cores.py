@@ -92,7 +92,7 @@ def _scene(
     most = given.length(plug.deepest) if plug.deepest is not None else ""
     depth = f"{given.length(least)}–{most}" if least is not None and most else most
     size = given.with_unit(2 * half, "0.01 mm")
-    beside, words_beside = (half + EDGE + 3, -below / 2), (f"{given.unit.symbol} below face",)
+    beside, words_beside = (half + EDGE + 3, -below / 2), (f"{given.unit_word} below face",)
     shown = [Label(beside, depth, words_beside, place="right", accent=True, leader=False)] if depth else []
     return Scene(
         id=f"core-plug-{kind}",

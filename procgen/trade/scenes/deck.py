@@ -62,7 +62,7 @@ def deck_lines(given: Given) -> tuple[Scene, ...]:
 
 def _beside_diagonals(off: float, slope: float, radius: float) -> float:
     """Where in a bore its name stands, mm from its centre; `off`: the bore's from where the diagonals cross. In the
-    middle, but below where they leave no room there.
+    middle, or halfway from a diagonal to the bore's edge: wherever it stands farther from both.
     """
     below = abs(off) * slope
-    return 0.0 if below > radius * 0.6 else -(below + radius) / 2
+    return 0.0 if below > radius / 3 else -(below + radius) / 2

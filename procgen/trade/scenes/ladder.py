@@ -29,7 +29,7 @@ def size_ladder(given: Given) -> tuple[Scene, ...]:
     return (
         Scene(
             id="size-ladder",
-            title=f"Bore sizes on offer, {unit}",
+            title=f"Bore sizes on offer, {given.unit_word}",
             view="steps in proportion",
             describe=f"Bore sizes on offer: {said}; then a sleeve.",
             shapes=tuple(shapes),

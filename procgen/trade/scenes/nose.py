@@ -55,7 +55,7 @@ def _scene(given: Given, plug: Plug, found: Nose) -> tuple[Scene, ...]:
     )  # fmt: skip
     labels = (
         Label((edge + 3, -room / 2), figure=given.length(room, towards="down"),
-              words=(f"{given.unit.symbol} at most",), place="right", accent=True, leader=False),
+              words=(f"{given.unit_word} at most",), place="right", accent=True, leader=False),
         Label((-edge, 0.0), words=("face",), place="left", leader=False),
         Label((-tip, -nose_at), words=("nose",), place="left", dot=False),
         Label((-edge, -room - crossing.diameter / 2), words=(crossing.id,), place="left", leader=False),

@@ -40,7 +40,7 @@ def ring_travel(given: Given) -> tuple[Scene, ...]:
     return (
         Scene(
             id="ring-travel",
-            title=f"Ring travel, {unit} below the deck",
+            title=f"Ring travel, {given.unit_word} below the deck",
             view="bore cut lengthwise, piston at the top on the left, at the bottom on the right",
             describe=(
                 f"The bore cut lengthwise. On the left the piston stands at the top: its top ring turns back "
@@ -92,7 +92,7 @@ def ring_gap(given: Given) -> tuple[Scene, ...]:
             ),
             shapes=shapes,
             labels=(
-                Label((GAP / 2, high), gap, (f"{unit} gap",), place="right", accent=True, dot=False),
+                Label((GAP / 2, high), gap, (f"gap, {given.unit_word}",), place="right", accent=True, dot=False),
                 Label((-side - WALL - ASIDE / 2, low / 2), words=(given.length(found.bottom, "0.05 mm"),), place="left",
                       strong=True, leader=False),
                 Label((-side - WALL - ASIDE, 0.0), words=("deck",), place="left", leader=False),

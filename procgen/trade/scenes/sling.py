@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import radians, tan
 
 from procgen.model.scene import Area, Label, Mark, Path, Scene
-from procgen.trade.lifting import GRAVITY, leg_tension
+from procgen.trade.lifting import leg_load
 from procgen.trade.scenes.outline import outline
 from procgen.trade.scenes.view import Given
 from procgen.units.printing import show_in, shown
@@ -26,7 +26,7 @@ def stand_sling(given: Given) -> tuple[Scene, ...]:
     start, end = left + INSET * (right - left), right - INSET * (right - left)
     middle, span = (start + end) / 2, (end - start) / 2
     hook, low = (middle, top + span * tan(radians(good))), (middle, top + span * tan(radians(least)))
-    pulls = {angle: leg_tension(1.0, 2, angle) / GRAVITY for angle in (good, least)}
+    pulls = {angle: leg_load(1.0, 2, angle) for angle in (good, least)}
     words = [f"{_share(pulls[good])} of the weight", "in each leg"]
     centre = middle, (top + min(y for _, y in edge)) / 2
     weight = (Label(centre, figure=_mass(mass, given), place="on"),) if mass else ()

@@ -8,7 +8,7 @@ from math import cos, radians, sin
 from procgen.model.family import Family, Variant
 from procgen.model.scene import Scene, Spot
 from procgen.trade.galleys import natural
-from procgen.units.printing import show_in, shown
+from procgen.units.printing import headed, show_in, shown
 from procgen.units.quantity import parse_show
 from procgen.units.table import Unit
 from procgen.values import dataclass
@@ -22,6 +22,11 @@ class Given:
     variant: Variant | None
     rules: Mapping[str, float]
     unit: Unit
+
+    @property
+    def unit_word(self) -> str:
+        """The unit of lengths where it stands after words: "in" would be read as a word there."""
+        return headed(self.unit.symbol)
 
     def size(self, name: str) -> float | None:
         """A stated figure (mm) of the variant or family, None while not yet known."""

@@ -104,6 +104,11 @@ const Entry = (() => {
     return found ? [found[1], found[2] || Readings.bare(spec)] : [said || "", unit]
   }
 
+  // A difference of temperature is read off in °C; in a file Δ tells it from a temperature.
+  function printed(unit) {
+    return unit.replace("Δ", "")
+  }
+
   // A gauge on a cable types its figure and Enter.
   function onward(input) {
     const boxes = [...document.querySelectorAll(".field > .enter > input:enabled")]
@@ -116,15 +121,15 @@ const Entry = (() => {
     const chosen = spec.units.includes(desk.print.length) ? desk.print.length : spec.units[0]
     let [text, unit] = parted(spec, desk.leaf(name, members), chosen)
     const query = h("div", { class: "query", id: `${id}-query`, role: "status" })
-    const symbol = h("span", { class: "unit" }, unit)
+    const symbol = h("span", { class: "unit" }, printed(unit))
     const isFigure = () => text === "" || Boolean(Numbers.decimal(text))
     const input = h("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", enterkeyhint: "next", value: text,
       onkeydown: event => { if (event.key === "Enter" && !event.isComposing) onward(input) },
-      disabled: !desk.job, "aria-label": words ? null : unit ? `${label}, ${unit}` : label, "aria-describedby": query.id,
+      disabled: !desk.job, "aria-label": words ? null : unit ? `${label}, ${printed(unit)}` : label, "aria-describedby": query.id,
       oninput: () => {
         text = input.value.trim()
         unit = chosen
-        symbol.textContent = unit
+        symbol.textContent = printed(unit)
         desk.put(name, members, isFigure() && text ? `${text.replace(",", ".")} ${unit}`.trim() : null)
       } })
     const box = h("span", { class: "enter cut" }, input, symbol)
