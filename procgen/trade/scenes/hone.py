@@ -46,7 +46,8 @@ def hone_stroke(given: Given) -> tuple[Scene, ...]:
     )  # fmt: skip
     run_out = given.with_unit(over, "1 mm")
     labels = (
-        Label((0.0, over - stroke / 2), given.length(stroke, "1 mm"), ("stroke,", given.unit_word), accent=True, dot=False),
+        Label((0.0, over - stroke / 2), given.length(stroke, "1 mm"), ("stroke,", given.unit_word), accent=True,
+              dot=False),
         Label((edge + 4, over / 2), words=(run_out, "out"), place="right", leader=False),
         Label((-edge - 4, -long - over / 2), words=(run_out, "out"), place="left", leader=False),
         Label((edge, 0.0), words=("deck",), place="right", leader=False),
