@@ -55,8 +55,13 @@ class Place:
         record: Mapping[str, str] | None = self.cache.get_record(key)
         if record is None:
             return None
-        files = put_known(self.cache, record, self.tree, self.old)
-        return None if files is None else Put({path: seal(content) for path, content in files.items()}, record)
+        seals = {}
+        for path, key in record.items():
+            content = put_known(self.cache, path, key, self.tree, self.old)
+            if content is None:
+                return None
+            seals[path] = seal(content)
+        return Put(seals, record)
 
     def _put(self, files: Files, key: str) -> Put:
         for path, content in files.items():

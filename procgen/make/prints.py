@@ -159,8 +159,9 @@ class Printer:
         record = self._cache.get_record(key)
         if record is None:
             return False
-        if put_known(self._cache, record["files"], self._tree, self._old) is None:
-            return False
+        for path, content in record["files"].items():
+            if put_known(self._cache, path, content, self._tree, self._old) is None:
+                return False
         self._found[name] = Known(record["files"], from_data(record["problems"]), record["faces"])
         return True
 

@@ -12,6 +12,7 @@ from procgen.files.problems import Problem
 from procgen.files.records import from_data, to_data
 from procgen.make import causes, native, publish
 from procgen.make.cache import Cache, digest
+from procgen.make.kept import put_known
 from procgen.make.order import Order
 from procgen.values import dataclass
 
@@ -93,11 +94,8 @@ def replay(snapshot: Snapshot, cache: Cache) -> Whole | None:
         return None
     out = snapshot.order.out
     tree = publish.fresh_tree(out)
-    for path, key in record["files"].items():
-        content = cache.get(key)
-        if content is None:
-            return None
-        publish.write(tree, path, content, out)
+    if any(put_known(cache, path, key, tree, out) is None for path, key in record["files"].items()):
+        return None
     publish.publish(tree, out)
     problems = from_data(record["problems"])
     texts = {shown: snapshot.text(shown) for shown in {problem.place.path for problem in problems}}

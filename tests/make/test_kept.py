@@ -18,7 +18,7 @@ def test_what_stands_there_is_linked(tmp_path: Path, cache: Cache) -> None:
     key = cache.keep(b"a page")
     (old / "a").mkdir(parents=True)
     (old / "a" / "page").write_bytes(b"a page")
-    assert put_known(cache, {"a/page": key}, tree, old) == {"a/page": b"a page"}
+    assert put_known(cache, "a/page", key, tree, old) == b"a page"
     assert (tree / "a" / "page").stat().st_ino == (old / "a" / "page").stat().st_ino
 
 
@@ -29,13 +29,13 @@ def test_what_is_not_as_it_was_comes_out_of_the_cache(tmp_path: Path, cache: Cac
     old.mkdir()
     if there is not None:
         (old / "page").write_bytes(there)
-    assert put_known(cache, {"page": key}, tree, old) == {"page": b"a page"}
+    assert put_known(cache, "page", key, tree, old) == b"a page"
     assert (tree / "page").read_bytes() == b"a page"
     assert there is None or (old / "page").read_bytes() == there
 
 
 def test_what_is_nowhere_is_not_known(tmp_path: Path, cache: Cache) -> None:
-    assert put_known(cache, {"page": "0" * 64}, tmp_path / "new", tmp_path / "old") is None
+    assert put_known(cache, "page", "0" * 64, tmp_path / "new", tmp_path / "old") is None
 
 
 def test_a_shard_needs_it_in_the_cache_for_others_to_find(tmp_path: Path, cache: Cache) -> None:
@@ -43,4 +43,4 @@ def test_a_shard_needs_it_in_the_cache_for_others_to_find(tmp_path: Path, cache:
     old.mkdir()
     (old / "page").write_bytes(b"a page")
     key = Cache(tmp_path / "other").keep(b"a page")
-    assert put_known(cache, {"page": key}, None, old) is None
+    assert put_known(cache, "page", key, None, old) is None
