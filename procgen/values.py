@@ -1,15 +1,13 @@
 """Dataclasses whose values nobody changes, without what guards each of them while a program runs.
 
 To mypy they are Python's own, so it holds that nothing frozen is assigned to. With the guard a value takes three times
-as long to make. That values are the same, and what they say, is asked of their fields: were a function written and
-compiled for each class, as Python does, the classes that a check needs would take a tenth of a second to make.
+as long to make. What compares and shows values is compiled where it is first asked for, which of most classes it never
+is: else the classes that a check needs take a tenth of a second to make.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable
-from operator import attrgetter
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -25,40 +23,36 @@ else:
             own = set(cls.__dict__)
             cls.__doc__ = cls.__doc__ or cls.__name__  # else Python writes one, which takes it long
             found = dataclasses.dataclass(repr=False, eq=order, order=order, **options)(cls)
-            for name, method in _methods(found, frozen, eq).items():
+            for name, source in _methods(found, frozen, eq).items():
                 if name not in own:
-                    setattr(found, name, method)
+                    setattr(found, name, source and _compiled_late(found, name, source))
             return found
 
         return made if cls is None else made(cls)
 
 
-def _methods(cls: type, frozen: bool, eq: bool) -> dict[str, Any]:
-    """What dataclasses have beside what makes them."""
+def _methods(cls: type, frozen: bool, eq: bool) -> dict[str, str | None]:
+    """What dataclasses have beside what makes them, as source; None for what they have not."""
     fields = dataclasses.fields(cls)
-    compared = _values(field.name for field in fields if field.compare)
-    told = [field.name for field in fields if field.repr]
-    shown, form = _values(told), ", ".join(f"{name}={{!r}}" for name in told)
-
-    def __eq__(self: Any, other: Any) -> Any:
-        return compared(self) == compared(other) if other.__class__ is self.__class__ else NotImplemented
-
-    def __hash__(self: Any) -> int:
-        return hash(compared(self))
-
-    def __repr__(self: Any) -> str:
-        return f"{self.__class__.__qualname__}({form.format(*shown(self))})"
-
-    same = {"__eq__": __eq__, "__hash__": __hash__ if frozen else None}
-    return {"__repr__": __repr__, **(same if eq else {})}
+    told = ", ".join(f"{field.name}={{self.{field.name}!r}}" for field in fields if field.repr)
+    found: dict[str, str | None] = {"__repr__": f'lambda self: f"{{self.__class__.__qualname__}}({told})"'}
+    if eq:
+        compared = [field.name for field in fields if field.compare]
+        mine, others = (f"({''.join(f'{whose}.{name}, ' for name in compared)})" for whose in ("self", "other"))
+        like = "other.__class__ is self.__class__"
+        found["__eq__"] = f"lambda self, other: {mine} == {others} if {like} else NotImplemented"
+        found["__hash__"] = f"lambda self: hash({mine})" if frozen else None
+    return found
 
 
-def _values(names: Iterable[str]) -> Callable[[Any], tuple[Any, ...]]:
-    """What gives these of a value."""
-    match list(names):
-        case []:
-            return lambda value: ()
-        case [name]:
-            return lambda value: (getattr(value, name),)
-        case several:
-            return attrgetter(*several)
+def _compiled_late(cls: type, name: str, source: str) -> Any:
+    """The method, which takes its own place on the class when it is first called."""
+
+    def method(*values: Any) -> Any:
+        compiled = eval(source)  # of names of fields alone
+        compiled.__qualname__ = method.__qualname__
+        setattr(cls, name, compiled)
+        return compiled(*values)
+
+    method.__qualname__ = f"{cls.__qualname__}.{name}"
+    return method
