@@ -140,8 +140,16 @@ class _Taking:
                 hint = did_you_mean(member, known) or f"it has {', '.join(known)}"
                 self.reader.error("no-member", message, place, hint)
                 continue
+            if not (readings.is_map or readings.is_empty):
+                message = f"what was read of `{member}` goes by its name; this is a value alone"
+                self.reader.error("wrong-type", message, readings.place, self.for_example(axis))
+                continue
             for name, value, name_place in entries(readings):
                 yield from self.named(name, (member,), value, name_place)
+
+    def for_example(self, axis: str) -> str:
+        name = next((one.name for one in self.card.readings.values() if axis in one.each), "reading")
+        return f"write {{{name}: …}}"
 
     def named(self, name: str, members: tuple[str, ...], content: Cursor, place: Place) -> Iterator[Taken]:
         reading = self.card.readings.get(name)
@@ -163,6 +171,11 @@ class _Taking:
             if confirmed is not None:  # {is: …, because: …}
                 because, at = word(at.get("because")), confirmed
             yield Taken(reading.name, index, self.value(reading, at), at.place, because)
+            return
+        if not (at.is_map or at.is_empty):
+            first = next(iter(reading.axis), "way") if axes[0] == "axis" else "12"
+            message = f"`{reading.name}` is read more than once; this is a value alone"
+            self.reader.error("wrong-type", message, at.place, f"say where each was read, as in {{{first}: …}}")
             return
         seen: dict[float, Place] = {}
         for member, content, place in entries(at):

@@ -24,7 +24,9 @@ def reference_problems(workshop: Workshop, file: Cursor, broken: frozenset[str])
     """
     yield from _deck(workshop, broken)
     yield from _known("stock", placed(file.get("stock")), workshop.stocks)
-    yield from _known("gauge", ((gauge.kind, gauge.place) for gauge in workshop.gauges.values()), gauge_kinds(workshop))
+    own = {gauge.place: gauge for job in workshop.jobs.values() for gauge in job.gauges.values()}
+    gauges = (*workshop.gauges.values(), *(gauge for place, gauge in own.items() if place.path != file.place.path))
+    yield from _known("gauge", ((gauge.kind, gauge.place) for gauge in gauges), gauge_kinds(workshop))
     for trait, words in workshop.awaits.items():
         for value, place in words:
             yield from _trait_word(trait, value, place, workshop)

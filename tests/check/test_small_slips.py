@@ -86,3 +86,53 @@ def test_ways_across_that_nothing_is_read_for(tmp_path: Path) -> None:
     hint = "write `each: [cylinder, axis]`, or leave out `axis`"
     message = f"24:11: error: `size` has ways across, and is not read for each of them ({hint}) [wrong-form]"
     assert said(tmp_path) == f"procedures/{CARD}:{message}\n"
+
+
+JOB = """format: job/1
+id: eider
+family: teal
+gauges: {mine: {kind: bore_gauge, step: 0.001 mm, uncertainty: 0.01 mm}}
+sessions:
+  - id: first
+    card: wear
+    gauge: {size: bore_gauge_1}
+    cylinder: {1: {size: 70.1, wall: sound}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        ("{size: 70.1, wall: sound}", "70.1",
+         "9:19: error: what was read of `1` goes by its name; this is a value alone (write {size: …}) [wrong-type]"),
+        ("70.1", "[70.1, 70.2]", "9:26: error: `size` is read once here; this is a list (write what was read, alone)"
+         " [wrong-type]"),
+        ("70.1", "{thrust: 70.1}", "9:26: error: `size` is read once here; this is a map (`key: value`)"
+         " (write what was read, alone) [wrong-type]"),
+        ("bore_gauge", "bore_gage",
+         "4:10: error: there is no gauge `bore_gage` (did you mean `bore_gauge`?) [no-gauge]"),
+        ("    card: wear", "    on: 2026-02-30\n    card: wear",
+         "7:9: error: there is no day `2026-02-30` (write year-month-day, as in 2026-03-14) [day]"),
+    ],
+)  # fmt: skip
+def test_of_a_job(old: str, new: str, message: str, tmp_path: Path) -> None:
+    shutil.copytree(HERE / "workshop", tmp_path, dirs_exist_ok=True)
+    path = tmp_path / "procedures" / "jobs" / "eider.yaml"
+    path.parent.mkdir()
+    path.write_text(JOB)
+    assert said(tmp_path) == ""
+    path.write_text(JOB.replace(old, new, 1))
+    assert said(tmp_path) == f"procedures/jobs/eider.yaml:{message}\n"
+
+
+def test_a_reading_of_two_ways_given_once(tmp_path: Path) -> None:
+    shutil.copytree(HERE / "workshop", tmp_path, dirs_exist_ok=True)
+    card, job = tmp_path / "procedures" / CARD, tmp_path / "procedures" / "jobs" / "eider.yaml"
+    written = card.read_text().replace("formula: size -", "formula: max(size) -")
+    ways = "    title: Size\n    each: [cylinder, axis]\n    axis: {thrust: across, axial: along}\n"
+    card.write_text(written.replace(WAYS, ways))
+    job.parent.mkdir()
+    job.write_text(JOB)
+    hint = "say where each was read, as in {thrust: …}"
+    message = f"9:26: error: `size` is read more than once; this is a value alone ({hint}) [wrong-type]"
+    assert said(tmp_path) == f"procedures/jobs/eider.yaml:{message}\n"
