@@ -49,7 +49,7 @@ def order_of(words: Namespace) -> Order:
 
 def build(order: Order, faces: bool, resident: Resident | None = None) -> tuple[int, str]:
     """Exit code, and all that was said of a sound build. `faces`: of each card's faces too, and what goes overleaf."""
-    if not order.is_shard and (why := objection(order.out, order.root)):
+    if not order.is_shard and (why := objection(order.out, order.root, order.is_partial)):
         print(f"procgen make: {why}; name another folder with --out", file=sys.stderr)
         return USAGE, ""
     try:

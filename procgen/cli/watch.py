@@ -28,7 +28,7 @@ BREATH = 0.002  # s, in which nothing more changes once an edit is whole
 
 def run(words: Namespace) -> int:
     order = order_of(words)
-    if why := objection(order.out, order.root):
+    if why := objection(order.out, order.root, order.is_partial):
         print(f"procgen watch: {why}; name another folder with --out", file=sys.stderr)
         return USAGE
     try:

@@ -19,8 +19,9 @@ _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
 
 
-def objection(out: Path, root: Path) -> str:
+def objection(out: Path, root: Path, keeps: bool) -> str:
     """Why `out` must not be replaced by what is made of the workshop in `root`, as a sentence; "" where it may be.
+    `keeps`: whether what is not made anew stays in it.
 
     Who names the wrong folder would lose all that is in it, so nothing is replaced but what was made here: a site has
     its `sw.js`; where cards or packets alone were made there is nothing but these.
@@ -32,7 +33,7 @@ def objection(out: Path, root: Path) -> str:
     if out.resolve() in (root.resolve(), *root.resolve().parents):
         return f"{out} holds the workshop itself, which would be gone"
     others = sorted(entry.name for entry in out.iterdir() if entry.name not in OURS)
-    if not others or (out / "sw.js").is_file():
+    if keeps or not others or (out / "sw.js").is_file():
         return ""
     named = ", ".join([*others[:3], *("…" for _ in others[3:4])])
     return f"{out} holds what was not made here ({named}), and it would be gone"

@@ -90,18 +90,19 @@ def test_an_interrupted_swap_is_healed(tmp_path: Path, moment: str) -> None:
 
 def test_what_was_made_here_may_be_replaced(tmp_path: Path) -> None:
     root = tree(tmp_path / "workshop")
-    assert publish.objection(tmp_path / "new", root) == ""
-    assert publish.objection(tree(tmp_path / "empty"), root) == ""
-    assert publish.objection(tree(root / "site", **{"sw.js": "", "index.html": ""}), root) == ""
-    assert publish.objection(tree(tmp_path / "cards" / "print").parent, root) == ""
+    assert publish.objection(tmp_path / "new", root, keeps=False) == ""
+    assert publish.objection(tree(tmp_path / "empty"), root, keeps=False) == ""
+    assert publish.objection(tree(root / "site", **{"sw.js": "", "index.html": ""}), root, keeps=False) == ""
+    assert publish.objection(tree(tmp_path / "cards" / "print").parent, root, keeps=False) == ""
 
 
 def test_nothing_else_is_ever_replaced(tmp_path: Path) -> None:
     """`--out .` in a workshop would otherwise take its procedures away, and say that all is well."""
     root = tree(tmp_path / "workshop" / "procedures").parent
-    assert "holds the workshop itself" in publish.objection(root, root)
-    assert "holds the workshop itself" in publish.objection(tmp_path, root)
-    assert "was not made here (deck)" in publish.objection(tree(root / "procedures" / "deck").parent, root)
+    assert "holds the workshop itself" in publish.objection(root, root, keeps=False)
+    assert "holds the workshop itself" in publish.objection(tmp_path, root, keeps=False)
+    assert "was not made here (deck)" in publish.objection(tree(root / "procedures" / "deck").parent, root, keeps=False)
     letters = tree(tmp_path / "letters", **dict.fromkeys("abcd", ""))
-    assert "(a, b, c, …)" in publish.objection(letters, root)
-    assert "is a file" in publish.objection(letters / "a", root)
+    assert "(a, b, c, …)" in publish.objection(letters, root, keeps=False)
+    assert publish.objection(letters, root, keeps=True) == ""
+    assert "is a file" in publish.objection(letters / "a", root, keeps=False)
