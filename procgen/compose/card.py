@@ -18,7 +18,7 @@ from procgen.compose.steps import panels, step_items
 from procgen.compose.wording import waits_on
 from procgen.model.card import Card, Hold, Origin, Run, Stage
 from procgen.model.formula import Formula
-from procgen.model.procedure import Procedure
+from procgen.model.procedure import Decision, Procedure
 from procgen.model.workshop import Workshop
 
 
@@ -102,8 +102,22 @@ def _asked(speaker: Speaker) -> Iterator[str]:
             limits = (value.limits.min, value.limits.max) if value.limits is not None else ()
             yield from (name for limit in limits if limit is not None for name in speaker.first.names(limit.tree))
         for name, _ in step.decide:
-            if name in card.decisions:
+            if name in card.decisions and not _is_stated(card.decisions[name], speaker):
                 yield from names_asked(card.decisions[name], speaker)
+
+
+def _is_stated(decision: Decision, speaker: Speaker) -> bool:
+    """Whether the family states all that the decision's conditions name: then nothing of them can be missing, and what
+    is left of them, which takes long, need not be worked out."""
+    meanings = speaker.first.lexicon.meanings
+    asked = {
+        name
+        for branch in decision.branches
+        if branch.when is not None
+        for name in speaker.first.names(branch.when.tree)
+        if meanings.get(name) is not None
+    }
+    return all(map(speaker.is_known, asked))
 
 
 def formulas_of(card: Procedure) -> Iterator[Formula]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
 from functools import cache, cached_property
@@ -68,11 +68,17 @@ class Speaker:
         """What these names need and the family does not state yet, in words, each once."""
         found: dict[str, None] = {}
         for name in names:
-            cells = (cell for scope in self.scopes.values() for cell in scope.whole(name).cells.values())
-            for cell in cells:
-                if cell.state is State.UNKNOWN:
-                    found.update(dict.fromkeys(sorted(cell.because)))
+            for cell in self._unknown(name):
+                found.update(dict.fromkeys(sorted(cell.because)))
         return self.unstated(found)
+
+    def is_known(self, name: str) -> bool:
+        """Whether the family states all that the name needs, for every variant and member."""
+        return next(self._unknown(name), None) is None
+
+    def _unknown(self, name: str) -> Iterator[Cell]:
+        cells = (cell for scope in self.scopes.values() for cell in scope.whole(name).cells.values())
+        return (cell for cell in cells if cell.state is State.UNKNOWN)
 
     def unstated(self, names: Iterable[str]) -> tuple[str, ...]:
         """What these are called where the family does not state them yet, each once: "plug (number / thread)" of what

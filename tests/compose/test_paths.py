@@ -5,7 +5,11 @@ from textwrap import dedent
 
 from small_shed import Files, card, card_file, lines, shed, shop, teal
 
+from procgen.compose import benches
+from procgen.compose.card import speaker_for
+from procgen.compose.paths import names_asked
 from procgen.model.card import Arm, Card, Conclusion, Hold, Path, StepItem, plain
+from tests import demo
 
 CHOICES = """
     readings:
@@ -246,3 +250,22 @@ def test_what_only_some_variants_need_says_which(tmp_path: Folder) -> None:
         "If it is the long stroke:",
         "If it is the long stroke and rim is chipped:",
     ]
+
+
+def test_nothing_is_missing_of_a_decision_whose_names_are_all_stated() -> None:
+    """So that what is left of its conditions need not be worked out to tell; held for all decisions of the demo."""
+    workshop, stated = demo.workshop(), 0
+    for family in workshop.families.values():
+        made = dict(benches(workshop, family))
+        for procedure in next(iter(made.values())).procedures.values():
+            speaker = speaker_for(procedure.id, made)
+            meanings = speaker.first.lexicon.meanings
+            for decision in procedure.decisions.values():
+                conditions = [branch.when for branch in decision.branches if branch.when is not None]
+                asked = {name for when in conditions for name in speaker.first.names(when.tree) if meanings.get(name)}
+                left = [name for name in names_asked(decision, speaker) if meanings.get(name)]
+                assert {*left} <= asked
+                if all(map(speaker.is_known, asked)):
+                    assert speaker.not_yet_known(left) == ()
+                    stated += 1
+    assert stated > 100
