@@ -194,6 +194,3 @@ def settings_of(workshop: Workshop, order: Order) -> tuple[Setting, ...]:
         glance = replace(found[0], stock=stock, read_from=workshop.read_from, folder=GLANCE, glance=True)
         found.append(glance)
     return tuple(found)
-
-
-__all__ = ["Checked", "make_anew", "read_and_check", "settings_of"]

@@ -88,7 +88,7 @@ class Parts:
         return _tools(self.fonts, self.templates).fonts
 
     def __call__(self, parts: Sequence[Part]) -> Sequence[Seals]:
-        stamp = causes.stamp(self.templates)
+        stamp = self._stamp
         place = Place(self.cache, self.tree, self.old, self._base)
         start = partial(_start, place, self.fonts, self.templates, parts)
         kin = [_named(part).rpartition("/")[2] for part in parts]  # a card's drawings are alike in families
@@ -105,6 +105,11 @@ class Parts:
         for number in range(len(parts)):
             self.written |= found[number].content
         return [found[number].seals for number in range(len(parts))]
+
+    @cached_property
+    def _stamp(self) -> tuple[int, ...]:
+        """Of the templates, before any of them is read; `_base` is of no others."""
+        return causes.stamp(self.templates)
 
     @cached_property
     def _base(self) -> str:

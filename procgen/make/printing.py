@@ -179,8 +179,7 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
             return Piece((), ())
         return Piece(((setting.path(job.family, job.id), glance.pdf),), glance.problems, glance.faces)
     name = setting.kept_as(job.family, job.id)
-    if ground:
-        _recall(press, cache, name, ground)
+    _recall(press, cache, name, ground)
     printed = press.card(job, setting.shop, setting.stock, setting.read_from, setting.theme)
     faces = told.faces(job, printed.faces, printed.sizes, setting.read_from)
     kept = {digest(ground, one): content for one, content in press.keep(name).items()} if ground else {}
@@ -189,7 +188,8 @@ def _printed(press: Press, cache: Cache, setting: Setting, job: Printable, groun
 
 
 def _recall(press: Press, cache: Cache, name: str, ground: str) -> None:
-    press.recall(name, lambda one: cache.get(digest(ground, one)))
+    if ground:
+        press.recall(name, lambda one: cache.get(digest(ground, one)))
 
 
 def packet_piece(press: Press, setting: Setting, packet: Packet) -> Piece:

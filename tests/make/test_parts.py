@@ -11,9 +11,10 @@ import pytest
 from quiet import Quiet
 
 from procgen.make import parts, pool
+from procgen.make.cache import Cache
 from procgen.make.making import Made, make
 from procgen.make.order import Order, PartFailed
-from procgen.web.part import Files, Part
+from procgen.web.part import Files, Part, as_is
 from procgen.web.tools import Tools
 
 HERE = Path(__file__).parent
@@ -184,3 +185,26 @@ def test_a_template_that_fails_is_told_with_its_page(root: Path) -> None:
     ):
         made(root)
     assert tree(root) == before
+
+
+def test_what_was_made_after_a_template_was_edited_is_not_kept(
+    tmp_path: Path, anew: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It would be found under what templates said before the edit."""
+    monkeypatch.setattr(parts, "_tools", lambda fonts, templates: None)
+    template = tmp_path / "templates" / "site" / "page.html"
+    template.parent.mkdir(parents=True)
+
+    def making() -> parts.Parts:
+        places = (tmp_path / "fonts", (tmp_path / "templates",), Cache(tmp_path / "cache"))
+        return parts.Parts(*places, tmp_path / "new", tmp_path / "old", 1)
+
+    template.write_text("before")
+    build = making()
+    build([Part(as_is, ("first", b"1"))])
+    template.write_text("after the edit")
+    build([Part(as_is, ("second", b"2"))])
+    template.write_text("before")
+    anew.clear()
+    making()([Part(as_is, ("first", b"1")), Part(as_is, ("second", b"2"))])
+    assert len(anew) == 1
